@@ -1,0 +1,78 @@
+"""What a person is told when the input is wrong: faults with a place, a reason and what to write instead.
+
+Every later stage can point at a word in a file because every key and value carries its `At`.
+The frame is plain ASCII: it has to read well in a Windows shell and in a log.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, order=True)
+class At:
+    """A place in a file: 1-based line and column, how many characters it covers, and the whole line."""
+
+    file: str
+    line: int = 0
+    column: int = 0
+    length: int = 1
+    text: str = ""
+
+
+@dataclass(frozen=True, order=True)
+class Fault:
+    """One thing wrong with the input: where, what, and what to write instead."""
+
+    at: At
+    what: str
+    hint: str = ""
+
+
+class Faults(Exception):
+    """All faults found in one reading, sorted by file and line, each once."""
+
+    def __init__(self, faults: Iterable[Fault]):
+        self.faults = tuple(sorted(set(faults)))
+        super().__init__("\n\n".join(frame(fault) for fault in self.faults))
+
+
+def frame(fault: Fault) -> str:
+    """Return the text a person reads: reason, place, their own line with carets, and the hint.
+
+    >>> at = At("machines/a.yaml", 4, 15, 7, "  tyre_width: 0.6 m/s")
+    >>> print(frame(Fault(at, "`tyre_width` must be a length", "write for example: tyre_width: 25 mm")))
+    error: `tyre_width` must be a length
+      --> machines/a.yaml:4:15
+      |
+    4 |   tyre_width: 0.6 m/s
+      |               ^^^^^^^
+      = write for example: tyre_width: 25 mm
+    """
+    at = fault.at
+    lines = [f"error: {fault.what}"]
+    if not at.line:
+        lines.append(f"  --> {at.file}")
+        gutter = " "
+    else:
+        number = str(at.line)
+        gutter = " " * len(number)
+        shown, column = _window(at)
+        carets = "^" * max(1, min(at.length, len(shown) - column + 1))
+        lines += [
+            f"{gutter} --> {at.file}:{at.line}:{at.column}",
+            f"{gutter} |",
+            f"{number} | {shown}",
+            f"{gutter} | {' ' * (column - 1)}{carets}",
+        ]
+    if fault.hint:
+        lines.append(f"{gutter} = {fault.hint}")
+    return "\n".join(lines)
+
+
+def _window(at: At, width: int = 110) -> tuple[str, int]:
+    """Return the part of a long line round the fault, control characters made visible, and the new column."""
+    text = "".join(c if c.isprintable() else " " if c == "\t" else "?" for c in at.text)
+    if len(text) <= width:
+        return text, at.column
+    start = max(0, at.column - 1 - width // 3)
+    return text[start : start + width], at.column - start

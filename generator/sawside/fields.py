@@ -1,0 +1,66 @@
+"""What a person measures or states: the one description of every input.
+
+A `Field` is used five times: to read and check the YAML, to word the fault, for the write-in line on a sheet,
+for the comments of a starter file and for the reference page. Names are unique over all records, because they are
+also the names that formulas and procedure slots use.
+"""
+
+from dataclasses import dataclass
+
+#: What `Field.takes` may say, with how the fault names it.
+TAKES = {
+    "length": "a length",
+    "pitch": "a tooth pitch",
+    "force": "a force",
+    "stress": "a stress",
+    "rotation": "a speed of rotation",
+    "speed": "a speed",
+    "angle": "an angle",
+    "power": "a power",
+    "spring_rate": "a spring rate",
+    "density": "a density",
+    "per_temperature": "an expansion per degree",
+    "temperature_difference": "a temperature difference",
+    "mass": "a mass",
+    "time": "a time",
+    "pressure_work": "a cutting energy per volume",
+    "force_per_width": "a force per width",
+    "number": "a plain number",
+    "count": "a whole number",
+    "text": "text",
+    "choice": "one of a few words",
+    "choices": "a list of words",
+    "yes_no": "`yes` or `no`",
+    "date": "a date",
+    "id": "an id",
+    "lines": "a list of sentences",
+}
+
+#: Takes that are read by the units grammar and end as an SI float.
+QUANTITIES = tuple(TAKES)[:17]
+
+
+@dataclass(frozen=True)
+class Field:
+    """One input. `low` and `high` are SI (or counts) and both allowed; `kind` names how it prints (units.KINDS)."""
+
+    name: str
+    label: str
+    takes: str
+    measure: str
+    example: str
+    kind: str = ""
+    low: float | None = None
+    high: float | None = None
+    required: bool = True
+    unknown_ok: bool = False
+    choices: tuple[str, ...] = ()
+    assumed: str = ""
+    basis: str = ""
+    group: str = ""
+    longest: int = 200
+
+    @property
+    def is_quantity(self) -> bool:
+        """Whether the value is a number with a unit."""
+        return self.takes in QUANTITIES

@@ -1,0 +1,212 @@
+"""The frozen types that travel from stage to stage. One function makes each; nothing here computes."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from sawside.errors import At
+from sawside.fields import Field
+
+MEASURED, ASSUMED, UNKNOWN, COMPUTED, OUTSIDE = "measured", "assumed", "unknown", "computed", "outside"
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One filled-in field of a record: SI value, its doubt in SI, and what stood in the file."""
+
+    field: Field
+    value: object
+    plus_minus: float | None
+    status: str
+    written: str
+    at: At
+
+
+@dataclass(frozen=True)
+class Record:
+    """A machine, blade, job or shop: its id, its file, and its entries by field name."""
+
+    type: str
+    id: str
+    at: At
+    entries: Mapping[str, Entry]
+
+    def get(self, name: str):
+        """Return the SI value of a field, or None when it is unknown or not given."""
+        entry = self.entries.get(name)
+        return None if entry is None else entry.value
+
+
+@dataclass(frozen=True)
+class Source:
+    """Where a formula, a table or a custom comes from. `mark` says how far it was seen (see sources.yaml)."""
+
+    key: str
+    text: str
+    mark: str
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class ValueSpec:
+    """One computed value: its function, what feeds each argument, how it prints and where it comes from.
+
+    `takes` maps an argument of `function` to a graph name where the two differ. An argument with a default of None
+    is optional: it gets None when its input is unknown. `equation` is a Python expression over the argument names.
+    """
+
+    name: str
+    label: str
+    function: Callable
+    kind: str
+    symbol: str = ""
+    takes: Mapping[str, str] = field(default_factory=dict)
+    equation: str = ""
+    rounding: str = "nearest"
+    sources: tuple[str, ...] = ()
+    limits: str = ""
+    note: str = ""
+    group: str = ""
+
+
+@dataclass(frozen=True)
+class Value:
+    """A computed value in SI (or a word), what each input contributes to its doubt, and what it was made from."""
+
+    name: str
+    value: object
+    spec: ValueSpec
+    doubt: Mapping[str, float]
+    made_from: Mapping[str, object]
+
+    @property
+    def plus_minus(self) -> float | None:
+        """Combined doubt: independent contributions in quadrature (JCGM 100, 5.1.2), None when nothing is doubted."""
+        total = sum(part * part for part in self.doubt.values()) ** 0.5
+        return total or None
+
+
+@dataclass(frozen=True)
+class Missing:
+    """A value that could not be computed: which measured fields it waits for, or why the method does not cover it."""
+
+    name: str
+    spec: ValueSpec
+    waits_for: tuple[str, ...] = ()
+    outside: str = ""
+
+
+@dataclass(frozen=True)
+class Item:
+    """One number or word as printed: text in the shop's system, the other system small, its doubt and its standing."""
+
+    name: str
+    label: str
+    text: str
+    small: str = ""
+    plus_minus: str = ""
+    status: str = COMPUTED
+    note: str = ""
+    symbol: str = ""
+    waits_for: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Notice:
+    """A safety notice: signal word by severity, hazard, consequence, how to avoid it, and the ISO 7010 codes shown."""
+
+    id: str
+    signal: str
+    hazard: str
+    consequence: str
+    avoid: tuple[str, ...]
+    signs: tuple[str, ...] = ()
+    machine_state: str = "any"
+
+
+@dataclass(frozen=True)
+class StepText:
+    """One important step of a procedure as written in YAML, slots not yet filled."""
+
+    step: str
+    key_points: tuple[str, ...]
+    reason: str
+    when: str = ""
+    sets: tuple[str, ...] = ()
+    check: str = ""
+    notices: tuple[str, ...] = ()
+    figure: str = ""
+    record: str = ""
+    summary: str = ""
+    places: Mapping[str, At] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Procedure:
+    """One procedure of a machine family: its stage, purpose, machine state, local slot names and steps."""
+
+    id: str
+    title: str
+    stage: int
+    purpose: str
+    machine_state: str
+    steps: tuple[StepText, ...]
+    notices: tuple[str, ...] = ()
+    slots: Mapping[str, str] = field(default_factory=dict)
+    when: str = ""
+    at: At = At("")
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of one machine's guide, all words filled in."""
+
+    number: int
+    step: str
+    key_points: tuple[str, ...]
+    reason: str
+    sets: tuple[Item, ...] = ()
+    check: str = ""
+    notices: tuple[Notice, ...] = ()
+    figure: str = ""
+    record: str = ""
+    summary: str = ""
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One procedure of one machine's guide."""
+
+    id: str
+    title: str
+    purpose: str
+    machine_state: str
+    steps: tuple[Step, ...]
+    notices: tuple[Notice, ...]
+    at: At
+
+
+@dataclass(frozen=True)
+class Guide:
+    """Everything one machine's guide says, for one fitted blade."""
+
+    machine: Record
+    blade: Record | None
+    stages: tuple[Stage, ...]
+    notices: tuple[Notice, ...]
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page of the site: path below the site, Markdown text, the YAML file it was made from."""
+
+    path: str
+    text: str
+    edit: str = ""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One printable file: path below the site and its bytes."""
+
+    path: str
+    data: bytes

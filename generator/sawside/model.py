@@ -152,7 +152,9 @@ class Procedure:
     steps: tuple[StepText, ...]
     notices: tuple[str, ...] = ()
     slots: Mapping[str, str] = field(default_factory=dict)
+    slot_places: Mapping[str, At] = field(default_factory=dict)
     when: str = ""
+    when_at: At = At("")
     at: At = At("")
 
 
@@ -197,10 +199,11 @@ class Guide:
 
 @dataclass(frozen=True)
 class Page:
-    """One page of the site: path below the site, Markdown text, the YAML file it was made from."""
+    """One page of the site: path below the site, its title, its HTML, and the YAML file it was made from."""
 
     path: str
-    text: str
+    title: str
+    html: str
     edit: str = ""
 
 

@@ -48,7 +48,7 @@ MACHINE = (
           choices=("crowned", "flat"), unknown_ok=True, group="Wheels"),
     Field("centre_distance", "Distance between wheel centres now", "length",
           "With the fitted blade tensioned and the machine isolated: from the middle of the upper axle to the middle of the"
-          " lower axle.", "571 mm", kind="blade_length", low=150 * MM, high=4000 * MM, group="Wheels"),
+          " lower axle.", "569 mm", kind="blade_length", low=150 * MM, high=4000 * MM, group="Wheels"),
     Field("centre_distance_min", "Shortest centre distance", "length",
           "Run the tension screw all the way down with the blade off and measure between the axle middles.", "555 mm",
           kind="blade_length", low=150 * MM, high=4000 * MM, unknown_ok=True, group="Wheels"),

@@ -1,0 +1,37 @@
+"""What a machine family is: its fields, its values, its figures and how it judges a blade. Families never import another."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from sawside.fields import Field
+from sawside.model import ValueSpec
+
+
+@dataclass(frozen=True)
+class Family:
+    """One machine family. `judge` and `margins` read resolved values; `wall` names what the one-page sheet shows."""
+
+    key: str
+    title: str
+    machine: tuple[Field, ...]
+    blade: tuple[Field, ...]
+    job: tuple[Field, ...]
+    assumptions: tuple[Field, ...]
+    values: tuple[ValueSpec, ...]
+    ordered: tuple[ValueSpec, ...]
+    words: Mapping[str, str]
+    judge: Callable
+    margins: Callable
+    figures: tuple = ()
+    wall_numbers: tuple[str, ...] = ()
+    blade_numbers: tuple[str, ...] = ()
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        """Return every field of the family."""
+        return self.machine + self.blade + self.job + self.assumptions
+
+    @property
+    def names(self) -> frozenset[str]:
+        """Return every name a slot or a condition may use."""
+        return frozenset(f.name for f in self.fields) | {spec.name for spec in self.values}

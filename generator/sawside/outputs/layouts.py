@@ -1,0 +1,60 @@
+"""Pages of the site from the printed views: Jinja with everything escaped, so shop text is never markup."""
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from sawside import library as libraries
+from sawside.library import Library, data_folder
+from sawside.model import Page
+
+#: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
+MACHINE_PAGES = {
+    "machine": ("", ""),
+    "guide": ("-guide", ": set-up guide"),
+    "blades": ("-blades", ": which blade for which job"),
+    "safety": ("-safety", ": safety notice"),
+    "working": ("-working", ": how each number was found"),
+}
+
+
+def environment() -> Environment:
+    """Return the template environment of the layouts folder: autoescape on, an unknown name is an error."""
+    env = Environment(
+        loader=FileSystemLoader(data_folder("site_templates") / "layouts"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    return env
+
+
+def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]:
+    """Return every generated page: home, the pages of each machine, and the reference."""
+    env = environment()
+    shared = {"shop": views[0]["shop"] if views else {}, "always": list(library.standing)}
+    made = [Page("index.html", shared["shop"]["name"], render(env, "home", root="", views=views, sheets=sheets, **shared))]
+    for view in views:
+        for kind, (suffix, title) in MACHINE_PAGES.items():
+            name = view["machine"]["id"] + suffix
+            html = render(env, kind, root="../", view=view, sheets=sheets, **shared)
+            made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
+    return made + reference(library, env, shared)
+
+
+def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
+    """Return the reference of all fields, of all values and of the sources."""
+    family = library.family
+    groups = {"Machine": family.machine, "Blade": family.blade, "Job": family.job, "Shop": libraries.SHOP,
+              "Assumptions, set in a machine, a blade or the shop": family.assumptions}
+    fields = render(env, "fields", root="../", groups=groups, **shared)
+    values = render(env, "values", root="../", family=family, sources=library.sources, **shared)
+    return [
+        Page("reference/fields.html", "What you can measure and state", fields),
+        Page("reference/values.html", "What is computed, and from what", values),
+    ]
+
+
+def render(env: Environment, name: str, **data) -> str:
+    """Return one layout filled in."""
+    return env.get_template(f"{name}.html.j2").render(**data)

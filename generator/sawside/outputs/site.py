@@ -1,0 +1,126 @@
+"""The only home of mkdocs: puts the published pages and files into a build, in memory, and swaps the site in one step."""
+
+import logging
+from pathlib import Path
+
+from mkdocs.commands.build import build
+from mkdocs.config import config_options, load_config
+from mkdocs.config.base import Config
+from mkdocs.exceptions import Abort, ConfigurationError, PluginError
+from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.structure.files import File
+
+from sawside import library, outputs
+from sawside.errors import At, Fault, Faults
+
+
+class Settings(Config):
+    """The plugin's settings in mkdocs.yml: where the shop's folder is, seen from mkdocs.yml."""
+
+    shop = config_options.Type(str, default=".")
+
+
+class SawsidePlugin(BasePlugin[Settings]):
+    """Translate between mkdocs and `outputs.publish`; everything else happens there."""
+
+    published = None
+
+    def on_config(self, config):
+        """Bring the theme's own files along and keep the site usable from disk, without any other host."""
+        config.use_directory_urls = False
+        config.theme.dirs.insert(0, str(library.data_folder("site_templates") / "theme"))
+        config.theme["font"] = False
+        config.extra_css.append("assets/sawside.css")
+        config.extra["polyfills"] = ["assets/iframe-worker.js"]
+        return config
+
+    def on_files(self, files, config):
+        """Add generated pages and sheets; they live in memory only, so live reload does not chase its own output."""
+        if self.published is None:
+            self.published = _publish(shop_folder(config))
+        for page in self.published.pages:
+            files.append(File.generated(config, _source(page.path), content=" "))
+        for sheet in self.published.files:
+            files.append(File.generated(config, sheet.path, content=sheet.data))
+        self.by_source = {_source(page.path): page for page in self.published.pages}
+        return files
+
+    def on_page_markdown(self, markdown, page, config, files):
+        """Give a generated page its title and the link to the YAML file it was made from."""
+        made = self.by_source.get(page.file.src_uri)
+        if made:
+            page.title = made.title
+            page.meta["hide"] = ["navigation", "toc"]
+            page.edit_url = f"{config.repo_url}{config.edit_uri}{made.edit}" if config.repo_url and made.edit else None
+        return markdown
+
+    @event_priority(100)
+    def on_page_content(self, html, page, config, files):
+        """Put the finished HTML in place: shop text never passes through Markdown."""
+        made = self.by_source.get(page.file.src_uri)
+        return made.html if made else html
+
+    def on_serve(self, server, config, builder):
+        """Reload when the shop, a procedure or a template changes."""
+        for folder in (shop_folder(config), library.data_folder("procedures"), library.data_folder("site_templates")):
+            server.watch(str(folder))
+
+        return server
+
+    def on_pre_build(self, config):
+        """Publish afresh on every build after the first: the files may have changed."""
+        if getattr(self, "by_source", None):
+            self.published = None
+
+
+def _source(path: str) -> str:
+    return path.removesuffix(".html") + ".md"
+
+
+def _publish(shop: Path):
+    try:
+        return outputs.publish(library.load(shop))
+    except Faults as faults:
+        raise PluginError(str(faults)) from faults
+
+
+def shop_folder(config) -> Path:
+    """Return the shop's folder as mkdocs.yml names it."""
+    return Path(config.config_file_path).parent / config.plugins["sawside"].config.shop
+
+
+def project(folder: Path, site_dir: Path | None = None):
+    """Return the checked mkdocs settings of a folder; raise Faults when mkdocs.yml is missing or wrong."""
+    file = folder / "mkdocs.yml"
+    if not file.is_file():
+        hint = "go to the folder that holds mkdocs.yml, or make a new one with: sawside new my-shop"
+        raise Faults([Fault(At(library.shown(file)), "there is no mkdocs.yml here", hint)])
+    logging.getLogger("mkdocs").setLevel(logging.ERROR)
+    try:
+        config = load_config(str(file), site_dir=str(site_dir) if site_dir else None)
+    except (ConfigurationError, Abort) as error:
+        raise Faults([Fault(At(library.shown(file)), f"mkdocs.yml cannot be used: {error}")]) from error
+    if "sawside" not in config.plugins:
+        raise Faults([Fault(At(library.shown(file)), "mkdocs.yml does not name the plugin `sawside`",
+                            "write under `plugins:` a line `  - sawside`")])
+    return config
+
+
+def render(config, published) -> None:
+    """Build the whole site of already published pages into the folder the settings name."""
+    config.plugins["sawside"].published = published
+    config.plugins.run_event("startup", command="build", dirty=False)
+    try:
+        build(config)
+    except Abort as error:
+        raise Faults([Fault(At(library.shown(Path(config.config_file_path))), f"the site cannot be built: {error}")]) from error
+    finally:
+        config.plugins.run_event("shutdown")
+
+
+def serve(folder: Path, port: int) -> None:
+    """Serve the site with live reload until stopped."""
+    from mkdocs.commands.serve import serve as mkdocs_serve
+
+    logging.getLogger("mkdocs").setLevel(logging.INFO)
+    mkdocs_serve(str(folder / "mkdocs.yml"), dev_addr=f"localhost:{port}")

@@ -1,0 +1,201 @@
+"""One machine as plain printed data: what page layouts and sheet templates receive. Every number is words by now."""
+
+from collections import defaultdict
+from dataclasses import asdict
+
+from sawside import guide, values
+from sawside.calc import choice
+from sawside.figures import svg
+from sawside.guide import Known
+from sawside.library import Library
+from sawside.model import ASSUMED, UNKNOWN, Item, Record, Value
+from sawside.printing import Printer
+
+ALWAYS_FIRST = "maker's manual"
+
+
+def machine_view(library: Library, machine: Record) -> dict:
+    """Return everything that is printed about one machine; see the glossary of views in DEVELOPERS.md."""
+    printer = guide.printer(library)
+    fitted = library.blade(machine.get("fitted_blade"))
+    known = guide.know(library, machine, fitted)
+    made = guide.make(library, machine, known)
+    by_blade = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
+    rows = [blade_row(library, machine, blade, by_blade[blade.id], printer) for blade in library.blades]
+    view = {
+        "shop": _shop(library),
+        "machine": _machine(library, machine),
+        "numbers": _numbers(library, machine, known, printer),
+        "unknowns": _unknowns(known, library, printer),
+        "assumed": [asdict(printer.entry(e)) for e in known.entries.values() if e.status == ASSUMED],
+        "blade": next((row for row in rows if fitted and row["id"] == fitted.id), None),
+        "blades": sorted(rows, key=lambda row: not row["fits"]),
+        "jobs": _jobs(library, machine, by_blade, printer),
+        "stages": [asdict(stage) for stage in made.stages],
+        "notices": [asdict(notice) for notice in made.notices],
+        "drawings": _drawings(library, known, printer),
+        "always": list(library.standing),
+    }
+    view["wall"] = _wall(library, view, known, printer)
+    return view
+
+
+def _shop(library: Library) -> dict:
+    record = library.shop.record
+    return {
+        "name": record.get("shop"),
+        "paper": record.get("paper"),
+        "site_address": record.get("site_address") or "",
+        "ask": record.get("ask"),
+        "local_rules": list(record.get("local_rules") or ()),
+        "viewing_distance": record.get("viewing_distance") or 2.0,
+    }
+
+
+def _machine(library: Library, machine: Record) -> dict:
+    address = library.shop.record.get("site_address") or ""
+    page = f"{address.rstrip('/')}/machines/{machine.id}.html" if address else ""
+    plate = machine.get("maker_plate")
+    return {
+        "id": machine.id,
+        "slug": machine.id,
+        "name": machine.get("name"),
+        "also_called": machine.get("also_called") or "",
+        "place": machine.get("place") or "",
+        "plate": plate or "",
+        "revision": machine.get("revision"),
+        "revised": str(machine.get("revised")),
+        "address": page,
+        "file": machine.at.file,
+    }
+
+
+def _numbers(library: Library, machine: Record, known: Known, printer: Printer) -> list[dict]:
+    """Return the machine's measured fields, then its computed values, in groups."""
+    groups: dict[str, list[dict]] = defaultdict(list)
+    for field in library.family.machine:
+        if field.name not in ("id", "name", "also_called", "place", "maker_plate", "revision", "revised", "fitted_blade"):
+            if field.name in machine.entries:
+                groups[field.group].append(asdict(known.item(field.name, printer)))
+    for spec in library.family.values:
+        if spec.name in known.results:
+            groups[f"{spec.group}, computed"].append(asdict(known.item(spec.name, printer)))
+    return [{"group": group, "items": items} for group, items in groups.items()]
+
+
+def _unknowns(known: Known, library: Library, printer: Printer) -> list[dict]:
+    """Return unknown fields worth measuring, most waited-for first, with the values that wait."""
+    table = values.waiting(known.results)
+    labels = {spec.name: spec.label for spec in library.family.values}
+    found = []
+    unknown = [n for n, e in known.entries.items() if e.status == UNKNOWN]
+    for name in dict.fromkeys([*table, *unknown]):
+        item = asdict(known.item(name, printer))
+        item["needed_by"] = [labels[value] for value in table.get(name, ())]
+        found.append(item)
+    return found
+
+
+def blade_row(library: Library, machine: Record, blade: Record, known: Known, printer: Printer) -> dict:
+    """Return one blade on one machine: section, verdict with reasons in words, and its set values."""
+    judgement = library.family.judge(known.value, printer)
+    names = library.family.blade_numbers
+    return {
+        "id": blade.id,
+        "name": blade.id,
+        "section": section(blade, printer),
+        "length": printer.text(blade.get("blade_length"), "blade_length"),
+        "back": printer.word(blade.get("blade_back")),
+        "rack_place": blade.get("rack_place") or "",
+        "fits": judgement.fits,
+        "verdict": judgement.verdict,
+        "reasons": list(judgement.reasons),
+        "advice": list(judgement.advice),
+        "items": [asdict(known.item(name, printer)) for name in names if name in known.results or name in known.entries],
+        "fitted": machine.get("fitted_blade") == blade.id,
+    }
+
+
+def section(blade: Record, printer: Printer) -> str:
+    """Return a blade's section as the trade says it: width x thickness, pitch."""
+    width = printer.text(blade.get("blade_width"), "blade_width")
+    thickness = printer.text(blade.get("blade_thickness"), "thickness")
+    return f"{width} x {thickness}, {printer.text(blade.get('tooth_pitch'), 'pitch')}"
+
+
+def _jobs(library: Library, machine: Record, by_blade: dict[str, Known], printer: Printer) -> list[dict]:
+    """Return the blade-selection table: for each job every blade with its rank or the binding reason."""
+    judged = {i: library.family.judge(known.value, printer) for i, known in by_blade.items()}
+    rows = []
+    for job in library.jobs:
+        known = {blade.id: guide.know(library, machine, blade, job) for blade in library.blades}
+        margins = {i: library.family.margins(known[i].value, judged[i], printer) for i in known}
+        rows.append({"id": job.id, "name": job.get("name"), "work": _work(job, printer)} | _ranked(library, margins, known))
+    return rows
+
+
+def _work(job: Record, printer: Printer) -> str:
+    low, high = (printer.text(job.get(n), "work_size") for n in ("work_height_min", "work_height_max"))
+    size = low if low == high else f"{low} to {high}"
+    radius = job.get("cut_radius")
+    return f"{printer.word(job.get('material'))}, {size}" + (f", radius {printer.text(radius, 'radius')}" if radius else "")
+
+
+def _ranked(library: Library, margins: dict, known: dict[str, Known]) -> dict:
+    ranking = choice.rank_one(margins, {i: known[i].value("blade_width") for i in known})
+    cells, rank = [], 0
+    for entry in ranking:
+        rank += entry.fits
+        cells.append({"blade": entry.blade, "blade_name": entry.blade, "fits": entry.fits,
+                      "rank": rank if entry.fits else None, "reason": entry.reason})
+    best = next((cell for cell in cells if cell["fits"]), None)
+    refused = {m.words for ms in margins.values() for m in ms if m.name == "speed" and m.ratio < 1}
+    return {
+        "cells": cells,
+        "best": best["blade"] if best else "",
+        "best_name": best["blade"] if best else "",
+        "reason": best["reason"] if best else "",
+        "refused": min(refused) if refused else "",
+    }
+
+
+def _drawings(library: Library, known: Known, printer: Printer) -> dict:
+    """Return every figure whose numbers are known, as SVG for the screen and for paper."""
+    found = {}
+    for figure in library.family.figures:
+        arguments = {argument: known.value(name) for argument, name in figure.needs.items()}
+        if any(value is None for argument, value in arguments.items() if argument not in figure.optional):
+            continue
+        drawing = figure.function(**arguments, show=printer.text)
+        found[figure.name] = {
+            "svg": svg.text(drawing),
+            "paper": svg.text(drawing, ink="#111111"),
+            "title": drawing.title,
+            "alt": drawing.alt,
+        }
+    return found
+
+
+def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
+    """Return what the one-page sheet shows: big numbers, one line per step that has a summary, worst hazards first."""
+    lines = [
+        {"title": stage["title"], "machine_state": stage["machine_state"],
+         "lines": [step["summary"] for step in stage["steps"] if step["summary"]]}
+        for stage in view["stages"]
+    ]
+    return {
+        "numbers": [asdict(known.item(name, printer)) for name in library.family.wall_numbers],
+        "steps": [line for line in lines if line["lines"]],
+        "hazards": view["notices"],
+        "write_in": view["unknowns"],
+    }
+
+
+def measured(item: Item) -> bool:
+    """Return whether an item has a number to print."""
+    return item.status != UNKNOWN
+
+
+def has_value(result) -> bool:
+    """Return whether a result is a value."""
+    return isinstance(result, Value)

@@ -1,0 +1,81 @@
+"""From SI to what stands on paper: every number is rounded here, once, in the system the shop chose for its kind."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from sawside import units
+from sawside.fields import Field
+from sawside.model import ASSUMED, COMPUTED, MEASURED, OUTSIDE, UNKNOWN, Entry, Item, Missing, Value
+
+BLANK = "______"
+
+
+@dataclass(frozen=True)
+class Printer:
+    """How one shop prints: system per kind, finest fraction, second system or not, and labels for names."""
+
+    systems: Mapping[str, str] = field(default_factory=dict)
+    denominator: int = 32
+    both: bool = True
+    words: Mapping[str, str] = field(default_factory=dict)
+    fields: Mapping[str, Field] = field(default_factory=dict)
+
+    def system(self, kind: str) -> str:
+        """Return `metric` or `inch` for a kind; metric unless the shop says otherwise."""
+        return self.systems.get(kind, "metric")
+
+    def word(self, value: object) -> str:
+        """Return a word, an id or a yes/no as people read it."""
+        if isinstance(value, bool):
+            return "yes" if value else "no"
+        return self.words.get(str(value), str(value))
+
+    def text(self, value: object, kind: str, rounding: str = "nearest") -> str:
+        """Return one value in the shop's system."""
+        return self.pair(value, kind, rounding)[0]
+
+    def pair(self, value: object, kind: str, rounding: str = "nearest") -> tuple[str, str]:
+        """Return a value in the shop's system and, where the shop wants it, in the other one."""
+        if not isinstance(value, (int, float)) or isinstance(value, bool) or kind in ("", "word"):
+            return self.word(value), ""
+        first = self.system(kind)
+        main = units.show(value, kind, first, self.denominator, rounding).text
+        other = units.show(value, kind, "inch" if first == "metric" else "metric", self.denominator, rounding).text
+        return main, other if self.both and other != main else ""
+
+    def doubt(self, plus_minus: float | None, kind: str) -> str:
+        """Return the printed doubt, or nothing."""
+        return units.show_doubt(plus_minus, kind, self.system(kind)) if plus_minus else ""
+
+    def label(self, name: str) -> str:
+        """Return the label of a field, for `waits for` lines."""
+        return self.fields[name].label if name in self.fields else name
+
+    def result(self, result: Value | Missing) -> Item:
+        """Return a computed value, or what it waits for, as printed."""
+        spec = result.spec
+        if isinstance(result, Missing):
+            if result.outside:
+                return Item(spec.name, spec.label, "outside the method", status=OUTSIDE, note=result.outside, symbol=spec.symbol)
+            waits = tuple(self.label(name) for name in result.waits_for)
+            note = "waits for: " + ", ".join(waits)
+            return Item(spec.name, spec.label, "", status=UNKNOWN, note=note, symbol=spec.symbol, waits_for=waits)
+        text, small = self.pair(result.value, spec.kind, spec.rounding)
+        doubt = self.doubt(result.plus_minus, spec.kind)
+        return Item(spec.name, spec.label, text, small, doubt, COMPUTED, spec.note, spec.symbol)
+
+    def entry(self, entry: Entry) -> Item:
+        """Return a filled-in field as printed; an unknown one with how to measure it."""
+        item = entry.field
+        if entry.status == UNKNOWN:
+            return Item(item.name, item.label, "", status=UNKNOWN, note=item.measure)
+        text, small = self.pair(entry.value, item.kind)
+        note = item.basis if entry.status == ASSUMED else ""
+        return Item(item.name, item.label, text, small, self.doubt(entry.plus_minus, item.kind),
+                    entry.status if entry.status == ASSUMED else MEASURED, note)
+
+    def in_text(self, item: Item) -> str:
+        """Return an item for the middle of a sentence: text, or a blank to write on."""
+        if item.status == UNKNOWN:
+            return BLANK
+        return item.text

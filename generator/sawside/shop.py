@@ -1,0 +1,55 @@
+"""What a shop states about itself: its name, whom to ask, and how its sheets print."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sawside.fields import Field
+from sawside.model import Record
+
+PAPERS = ("A4", "Letter", "A5")
+
+SHOP = (
+    Field("shop", "Name of the shop", "text", "What stands on the door.", "Riverside Community Workshop", longest=60),
+    Field("site_address", "Address of the site", "text",
+          "Where the built site will be put, so that the code on a sheet leads to the saw's page. Leave it out when the site"
+          " is only on one computer.", "https://saws.example.org/", required=False, longest=120),
+    Field("ask", "Whom to ask", "text", "The role, not a person who may leave.", "the saw steward on duty", longest=80),
+    Field("local_rules", "Rules of this shop", "lines", "A few sentences that every sheet carries.",
+          "No work on the saws when alone.", required=False, longest=240),
+    Field("paper", "Paper", "choice", "What is in the printer.", "A4", choices=PAPERS),
+    Field("small_print", "Print the other system small", "yes_no",
+          "`yes` prints inches small beside millimetres, or the other way round.", "yes", required=False),
+    Field("fraction", "Inches to the nearest", "choice", "Finest fraction of an inch on your rules.", "1/32",
+          choices=("1/16", "1/32", "1/64"), required=False),
+    Field("viewing_distance", "Reading distance of the safety notice", "length",
+          "From where people stand when they read the notice on the wall.", "2 m", kind="work_size", low=0.5, high=10.0,
+          required=False),
+)
+
+
+@dataclass(frozen=True)
+class Shop:
+    """The shop's record with its print settings drawn out."""
+
+    record: Record
+    systems: Mapping[str, str]
+
+    @property
+    def name(self) -> str:
+        """Return the shop's name."""
+        return self.record.get("shop")
+
+    @property
+    def paper(self) -> str:
+        """Return the paper size, one of PAPERS."""
+        return self.record.get("paper")
+
+    @property
+    def denominator(self) -> int:
+        """Return the finest fraction of an inch to print, as its denominator."""
+        return int((self.record.get("fraction") or "1/32").removeprefix("1/"))
+
+    @property
+    def both(self) -> bool:
+        """Return whether the other system of units is printed small."""
+        return self.record.get("small_print") is not False

@@ -53,8 +53,7 @@ def reports(command):
 @reports
 def check(folder: Path) -> None:
     """Read everything and report every fault, with file, line and what to write instead."""
-    config = _project(folder)
-    read = library.load(config[1])
+    _, read = _read(folder)
     click.echo(f"{_count(read)}: no faults.")
 
 
@@ -67,8 +66,7 @@ def build(folder: Path) -> None:
     from sawside.outputs import place, site
 
     began = time.monotonic()
-    settings, shop = _project(folder)
-    read = library.load(shop)
+    settings, read = _read(folder)
     published = outputs.publish(read, _bar("working out"))
     target = Path(settings.site_dir)
     with place.building(target) as fresh:
@@ -92,7 +90,7 @@ def sheet(machine: str, paper: str | None, target: Path | None, folder: Path) ->
     from sawside import outputs
     from sawside.outputs import sheets
 
-    read = library.load(_project(folder)[1])
+    _, read = _read(folder)
     chosen = next((record for record in read.machines if record.id == machine), None)
     if chosen is None:
         ids = [record.id for record in read.machines]
@@ -113,7 +111,7 @@ def serve(folder: Path, port: int) -> None:
     """Show the site on this computer and renew it whenever a YAML file or a template changes."""
     from sawside.outputs import site
 
-    library.load(_project(folder)[1])
+    _read(folder)
     click.echo(f"Open http://localhost:{port}/ - stop with Ctrl+C")
     site.serve(folder, port)
 
@@ -127,11 +125,12 @@ def new(folder: Path) -> None:
     click.echo(f"Made {folder}. Next:\n  cd {folder}\n  sawside check\n  sawside build")
 
 
-def _project(folder: Path):
+def _read(folder: Path):
+    """Return the mkdocs settings of a project and its library, read and checked."""
     from sawside.outputs import site
 
     settings = site.project(folder)
-    return settings, site.shop_folder(settings)
+    return settings, library.load(*site.folders(settings))
 
 
 def _count(read) -> str:

@@ -5,7 +5,7 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from sawside.errors import At
 
@@ -47,7 +47,6 @@ class Empty:
     """A key or a `-` with nothing behind it; the place is that of the key or the `-`."""
 
     at: At
-    places: tuple[At, ...] = field(default=(), repr=False)
 
 
 Node = Text | Map | List | Empty
@@ -73,7 +72,7 @@ def part(text: Text, start: int, length: int) -> At:
 def find(places: tuple[At, ...], word: str) -> At | None:
     """Return the first place of a word within some places, or None.
 
-    >>> find((At("a.yaml", 3, 5, 11, "  - push {{ x }}"),), "{{ x }}").column
+    >>> find((At("a.yaml", 3, 5, 12, "  - push {{ x }}"),), "{{ x }}").column
     10
     """
     hits = _hits(places, word) if word else []

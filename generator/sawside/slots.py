@@ -34,8 +34,6 @@ def slot_names(text: str) -> tuple[str, ...]:
     """
     names = []
     for node in _parse(text).body:
-        if not isinstance(node, nodes.Output):
-            raise BadSlot("only slots like `{{ name }}` are allowed in text, no statements", "take the `{% %}` out", "{%")
         for part in node.nodes:
             if isinstance(part, nodes.Name):
                 names.append(part.name)
@@ -57,6 +55,9 @@ def fill(text: str, words: Mapping[str, str]) -> str:
 def _parse(text: str) -> nodes.Template:
     if len(text) > _LONGEST:
         raise BadSlot(f"text is longer than {_LONGEST} characters", "split it into several key points")
+    for mark in ("{%", "{#"):
+        if mark in text:
+            raise BadSlot("only slots like `{{ name }}` are allowed in text", f"take the `{mark}` out", mark)
     try:
         return _ENVIRONMENT.parse(text)
     except (TemplateSyntaxError, RecursionError) as error:

@@ -6,41 +6,24 @@ The parser's event stream is used, so nothing is ever expanded or constructed, a
 """
 
 import re
-import stat
 from pathlib import Path
 
 import yaml
 
 from sawside.errors import At, Fault, Faults
-from sawside.nodes import UNSAFE, Empty, List, Map, Node, Text, code_point, find, part, quote
-from sawside.syntax import SLOT_FIRST, explain, flow_hint, place
+from sawside.nodes import Empty, List, Map, Node, Text, find, part, quote
+from sawside.syntax import SECOND, explain, flow_hint, place
+from sawside.text_file import MOST_FAULTS, clean, load
 
 __all__ = ["Empty", "List", "Map", "Node", "Text", "find", "part", "quote", "read", "read_file"]
 
-MOST_BYTES = 1_000_000
-MOST_LINES = 20_000
 MOST_NODES = 20_000
 DEEPEST = 12
-MOST_FAULTS = 50
-
-_BREAK = re.compile(r"\r\n|\r|\n")
-_UTF8 = "save it again with the encoding UTF-8"
-_UTF16 = (b"\xff\xfe", b"\xfe\xff")
 
 
 def read_file(path: Path, shown: str) -> Map:
     """Read one YAML file; `shown` is its name in faults. Raises Faults, also when it cannot be read or is too large."""
-    try:
-        facts = path.stat()
-        if not stat.S_ISREG(facts.st_mode):
-            raise Faults([Fault(At(shown), "this is not a file", "put a text file in its place")])
-        if facts.st_size > MOST_BYTES:
-            raise Faults([_too_large(shown)])
-        with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise Faults([Fault(At(shown), f"the file cannot be read: {error.strerror}")]) from None
-    return read(data, shown)
+    return read(load(path, shown), shown)
 
 
 def read(data: str | bytes, file: str) -> Map:
@@ -60,60 +43,7 @@ def read(data: str | bytes, file: str) -> Map:
       | ^
       = the first one is in line 1; keep one of them
     """
-    text = _decode(data, file)
-    lines = _BREAK.split(text)
-    if len(lines) > MOST_LINES:
-        raise Faults([Fault(At(file), f"the file has more than {MOST_LINES} lines", "split it into several files")])
-    faults = _check_lines(lines, file)
-    if faults:
-        raise Faults(faults[:MOST_FAULTS])
-    return _Builder(text, lines, file).document()
-
-
-def _too_large(file: str) -> Fault:
-    return Fault(At(file), f"the file is larger than {MOST_BYTES // 1_000_000} MB", "check that it is the file you mean")
-
-
-def _decode(data: str | bytes, file: str) -> str:
-    """Return the text of a file without its byte order mark; raise Faults when it is too large or not UTF-8."""
-    if len(data) > MOST_BYTES:
-        raise Faults([_too_large(file)])
-    if isinstance(data, str):
-        return data.removeprefix("\ufeff")
-    if data.startswith(_UTF16):
-        raise Faults([Fault(At(file), "the file is saved as UTF-16", _UTF8)])
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        # The codec's offsets leave out a byte order mark it has removed; decoding without it keeps them true.
-        data = data.removeprefix(b"\xef\xbb\xbf")
-        start = data.index(error.object[error.start :]) if error.object is not data else error.start
-        return _not_utf8(data, start, file)
-
-
-def _not_utf8(data: bytes, start: int, file: str) -> str:
-    before = _BREAK.split(data[:start].decode("utf-8"))
-    rest = _BREAK.split(data[start:].decode("utf-8", "replace"))[0]
-    at = At(file, len(before), len(before[-1]) + 1, 1, before[-1] + rest)
-    raise Faults([Fault(at, f"the file is not UTF-8: byte 0x{data[start]:02X} in line {len(before)}", _UTF8)])
-
-
-def _check_lines(lines: list[str], file: str) -> list[Fault]:
-    """Return faults for characters no line may hold, tabs as indentation and directives."""
-    faults = []
-    for number, line in enumerate(lines):
-        for found in UNSAFE.finditer(line):
-            hint = "take it out" if found[0] != "\0" else f"is this a text file? If so, {_UTF8}"
-            at = place(file, lines, number, found.start(), 1)
-            faults.append(Fault(at, f"the character {code_point(found[0])} is not allowed", hint))
-        if tab := re.match(r"( *)(\t+)", line):
-            at = At(file, number + 1, tab.start(2) + 1, len(tab[2]), line)
-            faults.append(Fault(at, "a tab is used for indentation", "use blanks: two for each level"))
-        if line.startswith("%"):
-            faults.append(Fault(place(file, lines, number, 0), "a line cannot begin with `%`", "take the line out"))
-        if len(faults) >= MOST_FAULTS:
-            break
-    return faults
+    return _Builder(*clean(data, file), file).document()
 
 
 class _Builder:
@@ -131,7 +61,7 @@ class _Builder:
         if node is not None:
             self.event()
             if isinstance(after := self.event(), yaml.DocumentStartEvent):
-                self.refuse(self.at(after), "a second document begins here", "one file holds one document; take `---` out")
+                self.refuse(self.at(after), SECOND, "one file holds one document; take `---` and `...` out")
         if not self.faults:
             if node is None or isinstance(node, Empty):
                 self.refuse(At(self.file), "the file is empty", "write at least one line of the form `key: value`")
@@ -209,3 +139,66 @@ class _Builder:
             event = self.event()
             depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
             self.counted(self.at(event), depth)
+
+    def map(self, at: At, depth: int) -> Map:
+        items: dict[str, tuple[At, Node]] = {}
+        while not isinstance(event := self.event(), yaml.MappingEndEvent):
+            key = self.node(event, depth + 1)
+            value = self.node(self.event(), depth + 1)
+            if isinstance(value, Empty):
+                value = Empty(key.at)
+            if self.is_key(key, items):
+                items[key.value] = key.at, value
+        return Map(items, next(iter(items.values()))[0] if items else at)
+
+    def is_key(self, key: Node, items: dict[str, tuple[At, Node]]) -> bool:
+        """Return whether a key is one word not seen before in this map, and refuse it otherwise."""
+        if not isinstance(key, Text) or not key.value.isprintable():
+            # An alias or a list in one line has been refused already.
+            if key.at.line not in {fault.at.line for fault in self.faults}:
+                self.refuse(key.at, "a key must be one word", "write `key: value`")
+        elif key.value == "<<":
+            self.refuse(key.at, "`<<` would merge another part of the file", "write its keys out here")
+        elif key.value in items:
+            first = items[key.value][0].line
+            self.refuse(key.at, f"{quote(key.value)} is written twice", f"the first one is in line {first}; keep one of them")
+        else:
+            return True
+        return False
+
+    def list(self, at: At, depth: int) -> List:
+        items = []
+        while not isinstance(event := self.event(), yaml.SequenceEndEvent):
+            items.append(self.node(event, depth + 1))
+        return List(tuple(items), at)
+
+    def text(self, event: yaml.ScalarEvent, at: At) -> Text | Empty:
+        if event.value == "" and not event.style:
+            dash = place(self.file, self.lines, at.line - 1, max(0, event.start_mark.column - 1), 1)
+            return Empty(dash)
+        if not event.style:
+            self.check_comment(event)
+        return Text(event.value, at, event.style in ("'", '"'), self.places(event, at))
+
+    def check_comment(self, event: yaml.ScalarEvent) -> None:
+        """Refuse `Hook #3`: YAML would silently drop the `#3` as a comment."""
+        end = event.end_mark
+        behind = self.lines[end.line][end.column :] if end.line < len(self.lines) else ""
+        if lost := re.match(r"(\s+)(#[^\s#].*)", behind):
+            at = place(self.file, self.lines, end.line, end.column + len(lost[1]))
+            self.refuse(at, "this would be dropped as a comment",
+                        "put the text in quotes; if it is a comment, put a space after `#`")
+
+    def places(self, event: yaml.ScalarEvent, at: At) -> tuple[At, ...]:
+        """Return one place for each line a text covers."""
+        start, end = event.start_mark, event.end_mark
+        if start.line == end.line:
+            return (at,)
+        block = event.style in ("|", ">")
+        found = [] if block else [at]
+        for number in range(start.line + 1, min(end.line, len(self.lines) - 1) + 1):
+            line = self.lines[number] if number < end.line else self.lines[number][: end.column]
+            if line.strip():
+                column = len(line) - len(line.lstrip())
+                found.append(place(self.file, self.lines, number, column, len(line.rstrip()) - column))
+        return tuple(found) or (at,)

@@ -10,9 +10,10 @@ from collections.abc import Sequence
 from sawside.errors import At, Fault
 
 FLOW = "lists and groups in one line with `{}` are not read here"
-FLOW_LIST = "write each item on its own line below the key: a hyphen, a blank, the item; leave the key out when there are none"
+FLOW_LIST = "write each item on its own line below the key: a hyphen, a space, the item"
 FLOW_MAP = "write each `key: value` on its own line, indented below its key"
 SLOT_FIRST = "a text that begins with a slot needs quotes round all of it"
+SECOND = "a second document begins here"
 QUOTE = "if it is text, put it in quotes"
 
 Place = tuple[int, int]
@@ -58,7 +59,7 @@ def _start(lines, begun, found):
     """A character that means something else to YAML begins a value."""
     character = _character(lines, found)
     if character == "\t":
-        return (*found, 1), "there is a tab where a blank belongs", "replace the tab by one or more blanks"
+        return (*found, 1), "there is a tab where a space belongs", "replace the tab by one or more spaces"
     if character in "[{":
         return (*found, None), *flow_hint(lines[found[0]][found[1]:])
     shown = "a backtick" if character == "`" else f"`{character}`"
@@ -70,7 +71,7 @@ def _start_at_context(lines, begun, found):
 
 
 def _no_colon(lines, begun, found):
-    return (*begun, None), "this line has no colon", "write `key: value`, with a blank after the colon"
+    return (*begun, None), "this line has no colon", "write `key: value`, with a space after the colon"
 
 
 def _colon(lines, begun, found):
@@ -107,8 +108,14 @@ def _misplaced(lines, begun, found):
     text = lines[min(found[0], len(lines) - 1)][: found[1]]
     if re.search(r"[\"']\s*$", text):
         return (*found, None), "there is text after the closing quote", "put the whole text into one pair of quotes"
+    if _character(lines, found) == ":":
+        return (*found, 1), "there is no key before this colon", "write `key: value`"
     return ((*found, None), "this line is not indented like the lines it belongs to",
-            "give all keys of one group the same number of blanks in front")
+            "give all keys of one group the same number of spaces in front")
+
+
+def _second(lines, begun, found):
+    return (*found, None), SECOND, "one file holds one document; take `---` and `...` out"
 
 
 def _open_quote(lines, begun, found):
@@ -146,4 +153,5 @@ _SAID = (
     (r"while scanning an? (alias|anchor|tag)|while parsing a tag|undefined tag handle", _start_at_context),
     (r"while parsing a flow", _start_at_context),
     (r"mapping keys are not allowed", _start),
+    (r"expected '<document start>'", _second),
 )

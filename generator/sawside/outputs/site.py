@@ -15,9 +15,10 @@ from sawside.errors import At, Fault, Faults
 
 
 class Settings(Config):
-    """The plugin's settings in mkdocs.yml: where the shop's folder is, seen from mkdocs.yml."""
+    """The plugin's settings: the shop's folder, and its own procedures if it has any, both seen from mkdocs.yml."""
 
     shop = config_options.Type(str, default=".")
+    procedures = config_options.Type(str, default="")
 
 
 class SawsidePlugin(BasePlugin[Settings]):
@@ -37,7 +38,7 @@ class SawsidePlugin(BasePlugin[Settings]):
     def on_files(self, files, config):
         """Add generated pages and sheets; they live in memory only, so live reload does not chase its own output."""
         if self.published is None:
-            self.published = _publish(shop_folder(config))
+            self.published = _publish(config)
         for page in self.published.pages:
             files.append(File.generated(config, _source(page.path), content=" "))
         for sheet in self.published.files:
@@ -62,9 +63,8 @@ class SawsidePlugin(BasePlugin[Settings]):
 
     def on_serve(self, server, config, builder):
         """Reload when the shop, a procedure or a template changes."""
-        for folder in (shop_folder(config), library.data_folder("procedures"), library.data_folder("site_templates")):
+        for folder in (*folders(config), library.data_folder("site_templates")):
             server.watch(str(folder))
-
         return server
 
     def on_pre_build(self, config):
@@ -77,16 +77,18 @@ def _source(path: str) -> str:
     return path.removesuffix(".html") + ".md"
 
 
-def _publish(shop: Path):
+def _publish(config):
     try:
-        return outputs.publish(library.load(shop))
+        return outputs.publish(library.load(*folders(config)))
     except Faults as faults:
         raise PluginError(str(faults)) from faults
 
 
-def shop_folder(config) -> Path:
-    """Return the shop's folder as mkdocs.yml names it."""
-    return Path(config.config_file_path).parent / config.plugins["sawside"].config.shop
+def folders(config) -> tuple[Path, Path]:
+    """Return the shop's folder and the procedures' folder as mkdocs.yml names them."""
+    here, settings = Path(config.config_file_path).parent, config.plugins["sawside"].config
+    own = settings.procedures
+    return here / settings.shop, here / own if own else library.data_folder("procedures")
 
 
 def project(folder: Path, site_dir: Path | None = None):

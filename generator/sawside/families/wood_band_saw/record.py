@@ -217,4 +217,13 @@ ASSUMPTIONS = (
     Field("caliper_doubt", "Doubt of one caliper reading on wood", "length",
           "Read one corner ten times: take the standard deviation.", "0.02 mm", kind="gap", low=0.0005 * MM, high=0.5 * MM,
           required=False, assumed="0.02 mm", basis="assumed"),
+    Field("straight_width", "Narrowest blade for straight cuts", "length", "What your shop finds stiff enough.", "3/8 in",
+          kind="blade_width", low=3 * MM, high=100 * MM, required=False, assumed="3/8 in",
+          basis="common practice, no source"),
+    Field("resaw_width", "Narrowest blade for re-sawing", "length", "What your shop finds stiff enough.", "1/2 in",
+          kind="blade_width", low=3 * MM, high=100 * MM, required=False, assumed="1/2 in",
+          basis="a magazine advises 3/8 to 1/2 in on 14 in saws; other sources differ"),
+    Field("gullet_fill", "Solid wood a gullet may take, as a share of its area", "number", "Lower it if the cut clogs.", "0.4",
+          kind="ratio", low=0.05, high=0.9, required=False, assumed="0.4",
+          basis="sawdust takes 2.5 times the room of the solid wood"),
 )

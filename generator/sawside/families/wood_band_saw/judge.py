@@ -1,0 +1,189 @@
+"""Does this blade fit this saw, and how far is it from each limit of a job: reasons in words, margins as ratios."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from sawside.calc import cutting
+from sawside.calc.choice import Margin
+
+#: How much longer or shorter than the way round a blade may be when the take-up range is not known: one per cent.
+LENGTH_SHARE = 0.01
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """One blade on one saw: fits or not, a short verdict, what forbids it, and what to take care of."""
+
+    fits: bool
+    verdict: str
+    reasons: tuple[str, ...]
+    advice: tuple[str, ...]
+
+
+def judge(value: Callable, printer) -> Judgement:
+    """Return the judgement of a blade on a saw; `value(name)` gives an SI value, a word, or None when unknown."""
+    reasons = [line for rule in _REASONS if (line := rule(value, printer.text))]
+    advice = [line for rule in _ADVICE if (line := rule(value, printer.text))]
+    if reasons:
+        return Judgement(False, "does not fit", tuple(reasons), tuple(advice))
+    return Judgement(True, "fits, with care" if advice else "fits", (), tuple(advice))
+
+
+def _length(value: Callable, text: Callable) -> str:
+    length, low, high = (value(n) for n in ("blade_length", "blade_length_shortest", "blade_length_longest"))
+    around = value("loop_length")
+    if low is None or high is None:
+        if around is None or abs(length - around) <= LENGTH_SHARE * around:
+            return ""
+        return f"{'too long' if length > around else 'too short'}: the way round is {text(around, 'blade_length')}"
+    if length < low:
+        return f"too short: this saw takes {text(low, 'blade_length', 'up')} or longer"
+    if length > high:
+        return f"too long: this saw takes {text(high, 'blade_length', 'down')} or shorter"
+    return ""
+
+
+def _width(value: Callable, text: Callable) -> str:
+    width, low, high = (value(n) for n in ("blade_width", "blade_width_min", "blade_width_max"))
+    if high is not None and width > high * 1.001:
+        return f"too wide: the maker of the saw allows {text(high, 'blade_width')}"
+    if low is not None and width < low * 0.999:
+        return f"too narrow: the maker of the saw asks for {text(low, 'blade_width')} or more"
+    return ""
+
+
+def _bending(value: Callable, text: Callable) -> str:
+    ratio, least = value("thickness_ratio"), value("thickness_ratio_least")
+    if ratio is not None and ratio < least:
+        return (f"too thick for these wheels: wheel over thickness is {text(ratio, 'ratio_whole')},"
+                f" at least {text(least, 'ratio_whole')} is wanted")
+    return ""
+
+
+def _tension(value: Callable, text: Callable) -> str:
+    widest = value("widest_blade")
+    if widest is not None and value("blade_width") > widest * 1.001:
+        return (f"cannot be tensioned: the saw can pull {text(value('target_stress'), 'stress')}"
+                f" in a blade of this thickness up to {text(widest, 'blade_width', 'down')} wide")
+    return ""
+
+
+def _hard_bend(value: Callable, text: Callable) -> str:
+    ratio, good = value("thickness_ratio"), value("thickness_ratio_good")
+    least = value("thickness_ratio_least")
+    if ratio is not None and least <= ratio < good:
+        return f"bends hard on these wheels (wheel over thickness {text(ratio, 'ratio_whole')}): expect it to crack sooner"
+    return ""
+
+
+def _overhang(value: Callable, text: Callable) -> str:
+    for name, school in (("overhang_back_gullet_school", "gullets"), ("overhang_back_blade_school", "blade")):
+        back = value(name)
+        if back is not None and back > 0.0005:
+            return f"hangs {text(back, 'small_length', 'up')} over the back rim when tracked with the {school} in the middle"
+    return ""
+
+
+def _load_unknown(value: Callable, text: Callable) -> str:
+    return "whether the saw can tension it is not known" if value("wheel_load_max") is None else ""
+
+
+def _range_unknown(value: Callable, text: Callable) -> str:
+    if value("blade_length_longest") is None:
+        return "the take-up range is not measured; the length was compared with the way round only"
+    return ""
+
+
+_REASONS = (_length, _width, _bending, _tension)
+_ADVICE = (_hard_bend, _overhang, _load_unknown, _range_unknown)
+
+
+def margins(value: Callable, judgement: Judgement, printer) -> list[Margin]:
+    """Return how far one blade is from each limit of one job on one saw: ratio 1 is just enough, words say of what."""
+    found = [_fits(judgement)]
+    for rule in (_speed, _height, _teeth_least, _teeth_most, _radius, _bend, _pull, _beam, _gullet):
+        margin = rule(value, printer.text)
+        if margin is not None:
+            found.append(margin)
+    return found
+
+
+def _fits(judgement: Judgement) -> Margin:
+    return Margin("fits", 2.0 if judgement.fits else 0.0, judgement.reasons[0] if judgement.reasons else "fits the saw")
+
+
+METALS = ("aluminium", "steel")
+SHEETS = ("plywood", "acrylic")
+
+
+def _speed(value: Callable, text: Callable) -> Margin | None:
+    """Refuse metal on a wood saw: the whole range of metal band machines ends far below its band speed."""
+    speed = value("band_speed")
+    if value("material") not in METALS:
+        return None
+    limit = cutting.METAL_BAND_SPEED[1]
+    if speed is None:
+        return Margin("speed", 0.0, "metal, and the band speed of this saw is not known")
+    return Margin("speed", limit / speed,
+                  f"metal on a saw that runs at {text(speed, 'speed')}; band machines for metal end at"
+                  f" {text(limit, 'speed', 'down')}")
+
+
+def _height(value: Callable, text: Callable) -> Margin:
+    room, work = value("cutting_height_max"), value("work_height_max")
+    return Margin("height", room / work, f"{text(room, 'work_size', 'down')} under the guides for"
+                                         f" {text(work, 'work_size', 'up')} of work")
+
+
+def _teeth_least(value: Callable, text: Callable) -> Margin:
+    teeth = value("teeth_in_work_least")
+    return Margin("teeth, fewest", teeth / value("teeth_least"),
+                  f"{text(teeth, 'ratio')} teeth in the thinnest work, at least {text(value('teeth_least'), 'ratio')} wanted")
+
+
+def _teeth_most(value: Callable, text: Callable) -> Margin | None:
+    if value("material") not in METALS + SHEETS:
+        return None
+    teeth, most = value("teeth_in_work_most"), value("teeth_most")
+    return Margin("teeth, most", most / teeth, f"{text(teeth, 'ratio')} teeth in the thickest work, at most"
+                                               f" {text(most, 'ratio_whole')} wanted")
+
+
+def _radius(value: Callable, text: Callable) -> Margin | None:
+    wanted, least = value("cut_radius"), value("minimum_radius")
+    if wanted is None or least is None:
+        return None
+    return Margin("radius", wanted / least, f"turns a radius of {text(least, 'radius', 'up')},"
+                                            f" {text(wanted, 'radius')} wanted")
+
+
+def _bend(value: Callable, text: Callable) -> Margin | None:
+    ratio, least = value("thickness_ratio"), value("thickness_ratio_least")
+    if ratio is None:
+        return None
+    return Margin("bending", ratio / least, f"wheel over thickness {text(ratio, 'ratio_whole')},"
+                                            f" at least {text(least, 'ratio_whole')}")
+
+
+def _pull(value: Callable, text: Callable) -> Margin | None:
+    limit, load = value("wheel_load_max"), value("wheel_load")
+    if limit is None or load is None:
+        return None
+    return Margin("tension", limit / load, f"needs {text(load, 'force', 'up')} on the wheel,"
+                                           f" the saw gives {text(limit, 'force', 'down')}")
+
+
+def _beam(value: Callable, text: Callable) -> Margin | None:
+    needed = {"resaw": "resaw_width", "log": "resaw_width", "rip": "straight_width"}.get(value("cut"))
+    if needed is None:
+        return None
+    width, least = value("blade_width"), value(needed)
+    return Margin("straightness", width / least, f"{text(width, 'blade_width')} wide, {text(least, 'blade_width')}"
+                                                 " wanted for a straight cut")
+
+
+def _gullet(value: Callable, text: Callable) -> Margin | None:
+    feed, possible = value("feed_wanted"), value("feed_by_gullet")
+    if feed is None or possible is None:
+        return None
+    return Margin("gullet", possible / feed, f"gullets clear {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted")

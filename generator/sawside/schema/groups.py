@@ -1,0 +1,61 @@
+"""A group of keys as it is written in procedures and notices: which keys it may hold and how each is read."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+from sawside.errors import Fault, Faults
+from sawside.nodes import Map, Node, quote
+from sawside.schema.texts import refuse, text, texts
+from sawside.suggest import suggest
+
+MACHINE_STATES = ("any", "isolated", "running")
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key of a group: how it is read, whether it must be there, and what to write when it is not."""
+
+    name: str
+    read: Callable[[str, Node], object]
+    hint: str
+    required: bool = True
+
+
+def group(node: Map, keys: tuple[Key, ...], what: str, faults: list[Fault]) -> dict[str, object]:
+    """Return the values of a group by key; add faults for unknown, missing and wrong ones."""
+    known = {key.name: key for key in keys}
+    meant = set()
+    for name, (at, _) in node.items.items():
+        if name not in known:
+            near = suggest(name, [key for key in known if key not in node.items])
+            meant.add(near)
+            hint = f"did you mean `{near}`?" if near else f"keys of {what}: " + ", ".join(known)
+            faults.append(Fault(at, f"unknown key {quote(name)}", hint))
+    values = {}
+    for name, key in known.items():
+        if name in node.items:
+            try:
+                values[name] = key.read(name, node.items[name][1])
+            except Faults as found:
+                faults += found.faults
+        elif key.required and name not in meant:
+            faults.append(Fault(node.at, f"{what} needs `{name}`", key.hint))
+    return values
+
+
+def words(longest: int, slots: bool = False) -> Callable[[str, Node], str]:
+    return partial(text, longest=longest, slots=slots)
+
+
+def list_of(longest: int, slots: bool = False) -> Callable[[str, Node], tuple[str, ...]]:
+    return partial(texts, longest=longest, slots=slots)
+
+
+def one_of(choices: tuple[str, ...], name: str, node: Node) -> str:
+    value = text(name, node, 200)
+    if value not in choices:
+        near = suggest(value, choices)
+        hint = (f"did you mean `{near}`? " if near else "") + "write one of: " + ", ".join(choices)
+        raise refuse(node.at, f"`{name}` cannot be {quote(value)}", hint)
+    return value

@@ -1,0 +1,123 @@
+"""The procedure format: what gets done at which stage, as steps with key points and reasons."""
+
+import re
+from collections.abc import Mapping
+from functools import partial
+
+from sawside.errors import At, Fault, Faults
+from sawside.model import Procedure, StepText
+from sawside.nodes import List, Map, Node, find, quote
+from sawside.schema.groups import MACHINE_STATES, Key, group, list_of, one_of, words
+from sawside.schema.records import groups
+from sawside.schema.texts import name_of, one_or_more, refuse, text
+
+_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
+
+
+def _stage(name: str, node: Node) -> int:
+    value = text(name, node, 200)
+    if not re.fullmatch(r"[0-9]{1,2}", value):
+        raise refuse(node.at, f"`{name}` must be a whole number from 0 to 99, but is {quote(value)}", "write for example: stage: 3")
+    return int(value)
+
+
+def _slots(name: str, node: Node) -> dict[str, str]:
+    if not isinstance(node, Map):
+        raise refuse(node.at, f"`{name}` must be a group of keys", "write below it for example: `push: push_for_5_mm`")
+    faults, found = [], {}
+    for local, (at, value) in node.items.items():
+        try:
+            if not _NAME.fullmatch(local):
+                raise refuse(at, f"a slot cannot be called {quote(local)}", "use small letters, digits and _, a letter first")
+            found[local] = text(local, value, 60)
+        except Faults as bad:
+            faults += bad.faults
+    if faults:
+        raise Faults(faults)
+    return found
+
+
+def _steps(name: str, node: Node) -> tuple[StepText, ...]:
+    hint = "begin each step with a hyphen: `  - step: Lift the guide post`, its other keys below `step`"
+    if not isinstance(node, List):
+        raise refuse(node.at, f"`{name}` must be a list", hint)
+    faults: list[Fault] = []
+    steps = [_step(item, faults) for item in groups(node, name, hint, faults)]
+    if faults:
+        raise Faults(faults)
+    return tuple(steps)
+
+
+_STEP = (
+    Key("step", words(200, True), "say what to do, verb first: `step: Lift the guide post`"),
+    Key("key_points", list_of(600, True), "say how, one line each; what keeps people safe is always one"),
+    Key("reason", words(500, True), "say why the step is done this way"),
+    Key("when", words(300, True), "", False),
+    Key("sets", partial(one_or_more, longest=60), "", False),
+    Key("check", words(400, True), "", False),
+    Key("notice", partial(one_or_more, longest=60), "", False),
+    Key("figure", words(60), "", False),
+    Key("record", words(120, True), "", False),
+    Key("summary", words(200, True), "", False),
+)
+_PROCEDURE = (
+    Key("procedure", name_of, "write the id of the procedure, the same as the file's name"),
+    Key("title", words(80), "say what gets done: `title: Set the side guides`"),
+    Key("stage", _stage, "write its place in the order of the procedures: `stage: 3`"),
+    Key("purpose", words(400, True), "say in one sentence what is right afterwards"),
+    Key("machine_state", partial(one_of, MACHINE_STATES), "write one of: " + ", ".join(MACHINE_STATES)),
+    Key("slots", _slots, "", False),
+    Key("notices", partial(one_or_more, longest=60), "", False),
+    Key("steps", _steps, "write `steps:`, then each step with a hyphen: `  - step: Lift the guide post`"),
+    Key("when", words(300, True), "", False),
+)
+
+
+def _step(node: Map, faults: list[Fault]) -> StepText:
+    before = len(faults)
+    values = group(node, _STEP, "a step", faults)
+    if len(faults) > before:
+        return StepText("", (), "")
+    values["notices"] = values.pop("notice", ())
+    return StepText(**values, places=_places(node))
+
+
+def _places(node: Map) -> dict[str, At]:
+    """Return where each text of a step stands: `step`, `key_points.0`, and `+1.reason` for the second line of one."""
+    places: dict[str, At] = {}
+    for name, (_, value) in node.items.items():
+        items = value.items if isinstance(value, List) else (value,)
+        for number, item in enumerate(items):
+            key = f"{name}.{number}" if isinstance(value, List) else name
+            places[key] = item.at
+            places |= {f"+{line}.{key}": at for line, at in enumerate(item.places) if at != item.at}
+    return places
+
+
+def place_of(places: Mapping[str, At], name: str, word: str) -> At:
+    """Return the place of a word in one text of a step, on whichever line it stands, or the place of the whole text.
+
+    >>> at = At("a.yaml", 7, 9, 1, "      - >-")
+    >>> further = At("a.yaml", 8, 9, 19, "        Push with {{ push }}.")
+    >>> place_of({"key_points.0": at, "+0.key_points.0": further}, "key_points.0", "{{ push }}").line
+    8
+    """
+    rest = [at for key, at in places.items() if key.startswith("+") and key.partition(".")[2] == name]
+    return find((places[name], *rest), word) or places[name]
+
+
+def load_procedure(node: Map, stem: str) -> tuple[Procedure | None, list[Fault]]:
+    """Return the procedure a file holds, or None, and all faults. `stem` is the file's name without `.yaml`."""
+    faults: list[Fault] = []
+    values = group(node, _PROCEDURE, "a procedure", faults)
+    if values.get("procedure", stem) != stem:
+        at = node.items["procedure"][1].at
+        faults.append(Fault(at, f"the procedure is called `{values['procedure']}` but its file {quote(stem + '.yaml')}",
+                            "give both the same name"))
+    if faults:
+        return None, faults
+    slots = node.items.get("slots")
+    when = node.items.get("when")
+    places = {local: value.at for local, (_, value) in slots[1].items.items()} if slots else {}
+    values["id"] = values.pop("procedure")
+    return Procedure(**values, slot_places=places, when_at=when[1].at if when else node.at, at=node.at), []

@@ -1,0 +1,112 @@
+"""A map of a file and the fields of a machine, blade, job or shop become a `Record`, with every fault found."""
+
+from collections.abc import Mapping
+
+from sawside.errors import At, Fault, Faults
+from sawside.fields import Field
+from sawside.model import Entry, Record
+from sawside.nodes import List, Map, Node, quote
+from sawside.schema.values import entry, how
+from sawside.suggest import suggest
+
+Fields = tuple[Field, ...]
+
+
+def record(
+    node: Map, fields: Fields, type: str, optional_fields: Fields = (), elsewhere: Mapping[str, Fields] | None = None
+) -> tuple[Record | None, list[Fault]]:
+    """Return the record a map holds, or None, and all faults.
+
+    `optional_fields` may be given but are never missed. `elsewhere` holds the fields of the other records by type, so
+    that a key in the wrong file is told where it belongs. The record's id is the value of its field `id`, else `type`.
+    """
+    known = {field.name: field for field in (*fields, *optional_fields)}
+    faults, meant = _unknown_keys(node, known, type, elsewhere or {})
+    entries: dict[str, Entry] = {}
+    for name, field in known.items():
+        if name in node.items:
+            try:
+                entries[name] = entry(field, node.items[name][1])
+            except Faults as found:
+                faults += found.faults
+    faults += [_missing(field, node.at, type) for field in fields
+               if field.required and field.name not in node.items and field.name not in meant]
+    if faults:
+        return None, faults
+    identity = entries["id"].value if "id" in entries else type
+    return Record(type, identity, node.at, entries), []
+
+
+def _unknown_keys(
+    node: Map, known: Mapping[str, Field], type: str, elsewhere: Mapping[str, Fields]
+) -> tuple[list[Fault], set[str]]:
+    """Return a fault for each key no field has, and the names that were probably meant by them."""
+    faults, meant = [], set()
+    free = [name for name in known if name not in node.items]
+    for name, (at, _) in node.items.items():
+        if name in known:
+            continue
+        other = next((kind for kind, fields in elsewhere.items() if any(field.name == name for field in fields)), None)
+        near = suggest(name, free)
+        if other:
+            hint = f"it belongs to a {other}, not to a {type}: move it there"
+        elif near:
+            meant.add(near)
+            hint = f"did you mean `{near}`?"
+        else:
+            hint = f"take the line out, or look up the keys of a {type} on the reference page"
+        faults.append(Fault(at, f"unknown key {quote(name)}", hint))
+    return faults, meant
+
+
+def _missing(field: Field, at: At, type: str) -> Fault:
+    return Fault(at, f"this {type} has no `{field.name}` ({field.label})", how(field))
+
+
+def records(
+    node: Map,
+    key: str,
+    fields: Fields,
+    type: str,
+    optional_fields: Fields = (),
+    elsewhere: Mapping[str, Fields] | None = None,
+) -> tuple[tuple[Record, ...], list[Fault]]:
+    """Return the records of a file that holds one list under `key`, and all faults; no id may come twice."""
+    items, faults = listed(node, key, type)
+    found: dict[str, Record] = {}
+    for item in items:
+        one, bad = record(item, fields, type, optional_fields, elsewhere)
+        faults += bad
+        if one and one.id in found:
+            first = found[one.id].entries["id"].at
+            faults.append(Fault(one.entries["id"].at, f"two {key} have the id `{one.id}`",
+                                f"the first one is in line {first.line}; give one of them another id"))
+        elif one:
+            found[one.id] = one
+    return tuple(found.values()), faults
+
+
+def listed(node: Map, key: str, type: str, others: tuple[str, ...] = ()) -> tuple[list[Map], list[Fault]]:
+    """Return the groups in the list under `key` of a file that may hold only that key and `others`, and faults."""
+    faults = []
+    for name, (at, _) in node.items.items():
+        if name not in (key, *others):
+            near = suggest(name, [k for k in (key, *others) if k not in node.items])
+            hint = f"did you mean `{near}`?" if near else f"this file holds only `{key}:`"
+            faults.append(Fault(at, f"unknown key {quote(name)}", hint))
+    example = f"begin each {type} with a hyphen: `  - id: ...`, its other keys below `id`"
+    if key not in node.items:
+        if not faults:
+            faults.append(Fault(node.at, f"this file has no `{key}`", f"write `{key}:`, then {example}"))
+        return [], faults
+    at, value = node.items[key]
+    if not isinstance(value, List):
+        return [], [*faults, Fault(at, f"`{key}` must be a list", example)]
+    return groups(value, key, example, faults), faults
+
+
+def groups(value: List, key: str, hint: str, faults: list[Fault]) -> list[Map]:
+    """Return the items of a list that are groups of keys; add a fault for each that is not."""
+    wrong: list[Node] = [item for item in value.items if not isinstance(item, Map)]
+    faults += [Fault(item.at, f"each item of `{key}` must be a group of keys", hint) for item in wrong]
+    return [item for item in value.items if isinstance(item, Map)]

@@ -1,0 +1,99 @@
+"""Words from a file: text, lists of text and names, checked for what would not print or would mean something else."""
+
+import re
+from dataclasses import replace
+
+from sawside.errors import At, Fault, Faults
+from sawside.nodes import UNSAFE, Empty, List, Node, Text, code_point, part, quote
+
+#: Names that mean a device on one system: a file of this name cannot be made there (Windows naming rules).
+DEVICES = {"con", "prn", "aux", "nul"} | {f"{port}{n}" for port in ("com", "lpt") for n in range(10)}
+
+_ID = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")
+_NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,59}")
+_SLOT = re.compile(r"\{\{|\{%|\{#")
+
+
+def refuse(at: At, what: str, hint: str) -> Faults:
+    """Return one fault, ready to raise."""
+    return Faults([Fault(at, what, hint)])
+
+
+def tidy(value: str) -> str:
+    """Return a text as one run: line breaks, tabs and doubled spaces are layout of the file, not part of the text.
+
+    >>> tidy("Keep the\\n  doors  shut.\\n")
+    'Keep the doors shut.'
+    """
+    return re.sub(r"[ \t\r\n]+", " ", value).strip(" ")
+
+
+def text(name: str, node: Node, longest: int, slots: bool = False) -> str:
+    """Return a text in one run; raise Faults when it is empty, too long, holds what cannot be printed or a slot."""
+    if isinstance(node, Empty):
+        raise refuse(node.at, f"`{name}` has no value", "write the text after the colon, or leave the line out")
+    if not isinstance(node, Text):
+        shape = "a list" if isinstance(node, List) else "a group of keys"
+        raise refuse(node.at, f"`{name}` must be text, not {shape}", f"write it on one line: `{name}: the text`")
+    if unsafe := UNSAFE.search(node.value):
+        raise refuse(node.at, f"`{name}` holds the character {code_point(unsafe[0])}", "take it out")
+    value = tidy(node.value)
+    if not value:
+        raise refuse(node.at, f"`{name}` is empty", "write the text after the colon, or leave the line out")
+    if len(value) > longest:
+        raise refuse(node.at, f"`{name}` is {len(value)} characters long; at most {longest} fit", "say it shorter")
+    if not slots and (slot := _SLOT.search(node.value)):
+        at = part(node, slot.start(), len(slot[0]))
+        raise refuse(at, f"`{name}` holds {quote(slot[0])}: slots belong in procedures", "write the words themselves")
+    return value
+
+
+def texts(name: str, node: Node, longest: int, slots: bool = False) -> tuple[str, ...]:
+    """Return a list of texts; raise Faults for every item that is wrong."""
+    hint = f"write `{name}:` and below it one line for each, beginning with a hyphen and a space"
+    if isinstance(node, Empty):
+        raise refuse(node.at, f"`{name}` has no items", hint)
+    if not isinstance(node, List):
+        raise refuse(node.at, f"`{name}` must be a list", hint)
+    found, faults = [], []
+    for item in node.items:
+        try:
+            found.append(text(name, item, longest, slots))
+        except Faults as bad:
+            faults += bad.faults
+    if faults:
+        raise Faults(faults)
+    return tuple(found)
+
+
+def one_or_more(name: str, node: Node, longest: int) -> tuple[str, ...]:
+    """Return one text or a list of texts as a tuple."""
+    return (text(name, node, longest),) if isinstance(node, Text) else texts(name, node, longest)
+
+
+def identifier(name: str, node: Node) -> str:
+    """Return an id that is safe as a file name and in an address; raise Faults otherwise.
+
+    >>> from sawside.errors import At
+    >>> identifier("id", Text("green-saw", At("a.yaml")))
+    'green-saw'
+    """
+    value = text(name, node, 200)
+    if not _ID.fullmatch(value):
+        what = f"`{name}` is {quote(value)}; an id has 1 to 40 small letters, digits and hyphens, no hyphen first"
+        plain = re.sub(r"[^a-z0-9]+", "-", value.lower()).strip("-")[:40].strip("-")
+        raise refuse(node.at, what, f"write for example: {name}: {plain}" if _ID.fullmatch(plain) else "make one up")
+    if value in DEVICES:
+        raise refuse(node.at, f"`{name}` is `{value}`, which means a device on Windows", f"write for example: {name}: {value}-saw")
+    return value
+
+
+
+
+def name_of(name: str, node: Node) -> str:
+    """Return the name of a procedure, notice or figure: an id that may hold underscores and be longer."""
+    value = text(name, node, 200)
+    if not _NAME.fullmatch(value):
+        what = f"`{name}` is {quote(value)}; a name has 1 to 60 small letters, digits, hyphens and underscores"
+        raise refuse(node.at, what, f"write for example: {name}: blade-change")
+    return value

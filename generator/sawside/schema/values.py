@@ -1,0 +1,177 @@
+"""One field and what a file says for it become one `Entry`, or faults that point at the part that is wrong."""
+
+import math
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+
+from sawside import units
+from sawside.errors import At, Faults
+from sawside.fields import TAKES, Field
+from sawside.model import MEASURED, UNKNOWN, Entry
+from sawside.nodes import Empty, List, Map, Node, Text, part, quote
+from sawside.schema.texts import identifier, refuse, text, texts, tidy
+from sawside.suggest import suggest
+
+_LONGEST_QUANTITY = 80
+_COUNT = re.compile(r"[0-9]{1,9}")
+_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+#: Quantities that may be zero or less when their field sets no lower limit.
+_SIGNED = ("number", "angle", "temperature_difference")
+
+
+def entry(field: Field, node: Node) -> Entry:
+    """Return the entry of a field; raise Faults when the value is not what the field takes.
+
+    >>> width = Field("tyre_width", "Tyre width", "length", "Across the tyre.", "18 mm", low=0.005, high=0.2)
+    >>> entry(width, Text("18 mm", At("a.yaml"))).value
+    0.018
+    """
+    _check_shape(field, node)
+    if isinstance(node, Text) and tidy(node.value).lower() == "unknown":
+        if not field.unknown_ok:
+            raise refuse(node.at, f"`{field.name}` may not be unknown", how(field))
+        return Entry(field, None, None, UNKNOWN, "unknown", node.at)
+    value, plus_minus = _quantity(field, node) if field.is_quantity else (_WORDS[field.takes](field, node), None)
+    items = node.items if isinstance(node, List) else (node,)
+    written = ", ".join(tidy(item.value) for item in items)
+    return Entry(field, value, plus_minus, MEASURED, written, node.at)
+
+
+def how(field: Field) -> str:
+    """Return how to find a field's value and an example of writing it, for a hint.
+
+    >>> how(Field("tyre_width", "Tyre width", "length", "Across the tyre.", "18 mm", unknown_ok=True))
+    'Across the tyre. Write for example `tyre_width: 18 mm`, or `unknown`'
+    """
+    if field.takes in ("lines", "choices"):
+        return f"{field.measure} Write `{field.name}:` and below it `- {field.example}`"
+    unknown = ", or `unknown`" if field.unknown_ok and field.example != "unknown" else ""
+    return f"{field.measure} Write for example `{field.name}: {field.example}`{unknown}"
+
+
+def _check_shape(field: Field, node: Node) -> None:
+    """Refuse nothing, a group or a list where one value is asked for, and one value where a list is."""
+    if isinstance(node, Empty):
+        raise refuse(node.at, f"`{field.name}` has no value", how(field))
+    listed = field.takes in ("lines", "choices")
+    if isinstance(node, List if listed else Text):
+        return
+    shape = "a group of keys" if isinstance(node, Map) else "a list" if isinstance(node, List) else "one value"
+    raise refuse(node.at, f"`{field.name}` must be {TAKES[field.takes]}, not {shape}", how(field))
+
+
+def _quantity(field: Field, node: Text) -> tuple[float, float | None]:
+    written = node.value.strip()
+    shift = len(node.value) - len(node.value.lstrip())
+    if len(written) > _LONGEST_QUANTITY:
+        raise refuse(node.at, f"`{field.name}` must be {TAKES[field.takes]}, not a long text", how(field))
+    try:
+        reading = units.read(written, field.takes)
+    except units.NotUnderstood as bad:
+        at = part(node, shift + bad.start, bad.length)
+        raise refuse(at, f"`{field.name}` must be {TAKES[field.takes]}: {bad.what}", bad.hint or how(field)) from None
+    if not math.isfinite(reading.value):
+        raise refuse(node.at, f"`{field.name}` is not a finite number", how(field))
+    _check_range(field, node.at, written, reading.value, reading.system)
+    _check_doubt(field, node, reading)
+    return reading.value, reading.plus_minus
+
+
+def _check_range(field: Field, at: At, written: str, value: float, system: str = "") -> None:
+    """Refuse what lies outside the field's limits, and a size of nothing."""
+    low, high = field.low, field.high
+    if low is None and value <= 0 and field.takes not in _SIGNED:
+        raise refuse(at, f"`{field.name}` is {quote(written)}; it must be more than zero", how(field))
+    if (low is None or value >= low) and (high is None or value <= high):
+        return
+    least, most = (None if limit is None else _limit(field, limit, system) for limit in (low, high))
+    if least and most:
+        between = f"between {least} and {most}"
+    else:
+        between = f"at least {least}" if least else f"at most {most}"
+    hint = f"check the unit and the decimal point. {how(field)}"
+    raise refuse(at, f"`{field.name}` is {quote(written)}; it must be {between}", hint)
+
+
+def _limit(field: Field, limit: float, system: str) -> str:
+    if field.takes == "count":
+        return str(int(limit))
+    return units.show(limit, field.kind, system)
+
+
+def _check_doubt(field: Field, node: Text, reading: units.Reading) -> None:
+    doubt = reading.plus_minus
+    if doubt is None or (math.isfinite(doubt) and 0 <= doubt < abs(reading.value)):
+        return
+    start = re.search(r"\+/-|±|\+-", node.value)
+    at = part(node, start.start(), len(node.value.rstrip()) - start.start()) if start else node.at
+    raise refuse(at, f"the doubt of `{field.name}` must be less than the value itself",
+                 "write how far off the measurement may be, for example: 0.65 mm +/- 0.02 mm")
+
+
+def _choice(field: Field, node: Text) -> str:
+    value = tidy(node.value)
+    if value in field.choices:
+        return value
+    near = suggest(value, field.choices)
+    listed = ", ".join((*field.choices, "unknown") if field.unknown_ok else field.choices)
+    hint = (f"did you mean `{near}`? " if near else "") + f"write one of: {listed}. {field.measure}"
+    raise refuse(node.at, f"`{field.name}` cannot be {quote(value)}", hint)
+
+
+def _choices(field: Field, node: List) -> tuple[str, ...]:
+    found, faults = [], []
+    for item in node.items:
+        try:
+            _check_shape(replace(field, takes="choice"), item)
+            word = _choice(field, item)
+            if word in found:
+                raise refuse(item.at, f"{quote(word)} is in the list twice", "keep one of them")
+            found.append(word)
+        except Faults as bad:
+            faults += bad.faults
+    if faults:
+        raise Faults(faults)
+    return tuple(found)
+
+
+def _yes_no(field: Field, node: Text) -> bool:
+    value = tidy(node.value)
+    if value not in ("yes", "no"):
+        unknown = ", or `unknown`" if field.unknown_ok else ""
+        raise refuse(node.at, f"`{field.name}` must be `yes` or `no`, not {quote(value)}",
+                     f"{field.measure} Write `{field.name}: yes` or `{field.name}: no`{unknown}")
+    return value == "yes"
+
+
+def _date(field: Field, node: Text) -> str:
+    value = tidy(node.value)
+    if not _DATE.fullmatch(value):
+        raise refuse(node.at, f"`{field.name}` must be a date, but is {quote(value)}", how(field))
+    try:
+        date.fromisoformat(value)
+    except ValueError:
+        raise refuse(node.at, f"`{field.name}` is {quote(value)}, which is no day of the calendar", how(field)) from None
+    return value
+
+
+def _count(field: Field, node: Text) -> int:
+    value = tidy(node.value)
+    if not _COUNT.fullmatch(value):
+        raise refuse(node.at, f"`{field.name}` must be a whole number, but is {quote(value)}", how(field))
+    _check_range(replace(field, low=field.low or 0), node.at, value, int(value))
+    return int(value)
+
+
+_WORDS: dict[str, Callable[[Field, Node], object]] = {
+    "text": lambda field, node: text(field.name, node, field.longest),
+    "lines": lambda field, node: texts(field.name, node, field.longest),
+    "id": lambda field, node: identifier(field.name, node),
+    "choice": _choice,
+    "choices": _choices,
+    "yes_no": _yes_no,
+    "date": _date,
+    "count": _count,
+}

@@ -1,0 +1,87 @@
+"""From bytes to clean lines: size, encoding and the characters no line may hold, each refused with its place."""
+
+import re
+import stat
+from pathlib import Path
+
+from sawside.errors import At, Fault, Faults
+from sawside.nodes import UNSAFE, code_point
+from sawside.syntax import place
+
+MOST_BYTES = 1_000_000
+MOST_LINES = 20_000
+MOST_FAULTS = 50
+
+_BREAK = re.compile(r"\r\n|\r|\n")
+_UTF8 = "save it again with the encoding UTF-8"
+
+
+def load(path: Path, shown: str) -> bytes:
+    """Return the bytes of a file; raise Faults when it cannot be read, is no plain file or is too large.
+
+    The size is asked first and the reading is bounded as well: a device or a growing file cannot fill the memory.
+    """
+    try:
+        facts = path.stat()
+        if not stat.S_ISREG(facts.st_mode):
+            raise Faults([Fault(At(shown), "this is not a file", "put a text file in its place")])
+        if facts.st_size > MOST_BYTES:
+            raise Faults([_too_large(shown)])
+        with path.open("rb") as stream:
+            return stream.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise Faults([Fault(At(shown), f"the file cannot be read: {error.strerror}")]) from None
+
+
+def clean(data: str | bytes, file: str) -> tuple[str, list[str]]:
+    """Return the text without its byte order mark, and its lines; raise Faults for what no shop file may hold.
+
+    >>> clean(b"\\xef\\xbb\\xbfname: a\\r\\nplace: b", "a.yaml")[1]
+    ['name: a', 'place: b']
+    """
+    if len(data) > MOST_BYTES:
+        raise Faults([_too_large(file)])
+    text = (_decode(data, file) if isinstance(data, bytes) else data).removeprefix("\ufeff")
+    lines = _BREAK.split(text)
+    if len(lines) > MOST_LINES:
+        raise Faults([Fault(At(file), f"the file has more than {MOST_LINES} lines", "split it into several files")])
+    faults = _check_lines(lines, file)
+    if faults:
+        raise Faults(faults[:MOST_FAULTS])
+    return text, lines
+
+
+def _too_large(file: str) -> Fault:
+    return Fault(At(file), f"the file is larger than {MOST_BYTES // 1_000_000} MB", "check that it is the file you mean")
+
+
+def _decode(data: bytes, file: str) -> str:
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise Faults([Fault(At(file), "the file is saved as UTF-16", _UTF8)])
+    data = data.removeprefix(b"\xef\xbb\xbf")
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        before = _BREAK.split(data[: error.start].decode("utf-8"))
+        rest = _BREAK.split(data[error.start :].decode("utf-8", "replace"))[0]
+        at = At(file, len(before), len(before[-1]) + 1, 1, before[-1] + rest)
+        what = f"the file is not UTF-8: byte 0x{data[error.start]:02X} in line {len(before)}"
+        raise Faults([Fault(at, what, _UTF8)]) from None
+
+
+def _check_lines(lines: list[str], file: str) -> list[Fault]:
+    """Return faults for characters no line may hold, tabs as indentation and directives."""
+    faults = []
+    for number, line in enumerate(lines):
+        for found in UNSAFE.finditer(line):
+            hint = "take it out" if found[0] != "\0" else f"is this a text file? If so, {_UTF8}"
+            at = place(file, lines, number, found.start(), 1)
+            faults.append(Fault(at, f"the character {code_point(found[0])} is not allowed", hint))
+        if tab := re.match(r"( *)(\t+)", line):
+            at = At(file, number + 1, tab.start(2) + 1, len(tab[2]), line)
+            faults.append(Fault(at, "a tab is used for indentation", "use spaces: two for each level"))
+        if line.startswith("%"):
+            faults.append(Fault(place(file, lines, number, 0), "a line cannot begin with `%`", "take the line out"))
+        if len(faults) >= MOST_FAULTS:
+            break
+    return faults

@@ -29,6 +29,6 @@ def shop():
 @pytest.fixture(scope="session")
 def views(shop):
     """The printed view of every demonstration machine, by id."""
-    from sawside import outputs
+    from sawside.outputs import publishing
 
-    return {view["machine"]["id"]: view for view in outputs.views(shop)}
+    return {view["machine"]["id"]: view for view in publishing.views(shop)}

@@ -62,12 +62,12 @@ def check(folder: Path) -> None:
 @reports
 def build(folder: Path) -> None:
     """Build the site and its sheets. If anything is wrong, the site you have stays as it is."""
-    from sawside import outputs
+    from sawside.outputs import publishing
     from sawside.outputs import place, site
 
     began = time.monotonic()
     settings, read = _read(folder)
-    published = outputs.publish(read, _bar("working out"))
+    published = publishing.publish(read, _bar("working out"))
     target = Path(settings.site_dir)
     with place.building(target) as fresh:
         site.render(site.project(folder, fresh), published)
@@ -87,7 +87,7 @@ def build(folder: Path) -> None:
 @reports
 def sheet(machine: str, paper: str | None, target: Path | None, folder: Path) -> None:
     """Make only the wall sheet of one MACHINE, named by its id."""
-    from sawside import outputs
+    from sawside.outputs import publishing
     from sawside.outputs import sheets
 
     _, read = _read(folder)
@@ -97,7 +97,7 @@ def sheet(machine: str, paper: str | None, target: Path | None, folder: Path) ->
         near = suggest(machine, ids)
         hint = f"did you mean `{near}`?" if near else "machines here: " + ", ".join(ids)
         raise Faults([Fault(At("machines"), f"there is no machine `{machine}`", hint)])
-    made = sheets.make("wall", outputs.view_of(read, chosen), paper or read.shop.paper)
+    made = sheets.make("wall", publishing.view_of(read, chosen), paper or read.shop.paper)
     target = target or Path(f"{machine}.pdf")
     _write(target, made.data)
     click.echo(f"Wrote {target}")

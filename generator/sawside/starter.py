@@ -151,5 +151,6 @@ def _assumed(fields: Iterable[Field]) -> str:
     """Return the assumptions, commented out, so that a shop can see and replace them."""
     lines = ["\n# What the numbers assume until you know better. Take the # away to set your own value for the whole shop;"]
     lines.append("# the same line in a machine's or a blade's file counts for that one only.")
-    lines += [f"# {field.name}: {field.assumed}    ({field.label}; {field.basis})" for field in fields]
+    for field in fields:
+        lines += ["#", f"# {field.label} ({field.basis}):", f"# {field.name}: {field.assumed}"]
     return "\n".join(lines) + "\n"

@@ -73,7 +73,7 @@ def _check_lines(lines: list[str], file: str) -> list[Fault]:
     """Return faults for characters no line may hold, tabs as indentation and directives."""
     faults = []
     for number, line in enumerate(lines):
-        for found in UNSAFE.finditer(line):
+        if found := UNSAFE.search(line):
             hint = "take it out" if found[0] != "\0" else f"is this a text file? If so, {_UTF8}"
             at = place(file, lines, number, found.start(), 1)
             faults.append(Fault(at, f"the character {code_point(found[0])} is not allowed", hint))

@@ -7,7 +7,7 @@ Body means what lies behind the gullets; it carries the pull, and teeth help it 
 import math
 from typing import NamedTuple
 
-from sawside.calc.limits import not_negative, positive, require
+from sawside.calc.limits import OutsideMethod, not_negative, positive, require
 
 #: Pascals in one pound-force per square inch (0.45359237 kg x 9.80665 m/s2 over 25.4 mm squared; exact by definition).
 PSI = 0.45359237 * 9.80665 / 0.0254**2
@@ -112,7 +112,7 @@ def bending_stress(wheel_diameter: float, blade_thickness: float, youngs_modulus
     Equation: sigma_b = E t / (D + t)
     Takes: wheel_diameter [m], blade_thickness [m], youngs_modulus [Pa]
     Gives: [Pa]
-    Holds for: an elastic blade, D / t more than 100. A wide blade is up to `bending_ceiling_factor` higher.
+    Holds for: an elastic blade, D / t more than 100. A wide blade is up to 9 % higher (see bending.py).
     Source: derived (surface strain of a strip bent to a circle).
 
     >>> round(bending_stress(0.350, 0.65e-3, 205e9) / 1e6)
@@ -123,63 +123,7 @@ def bending_stress(wheel_diameter: float, blade_thickness: float, youngs_modulus
     return youngs_modulus * blade_thickness / (wheel_diameter + blade_thickness)
 
 
-def bending_ceiling_factor(poisson_ratio: float) -> float:
-    """Return by how much bending stress is higher at most, if the wheel presses the blade flat across its width.
 
-    Equation: 1 / (1 - nu^2)
-    Takes: poisson_ratio [1]
-    Gives: [1]
-    Holds for: 0 to less than 0.5.
-    Source: plate theory, from memory.
-
-    >>> round(bending_ceiling_factor(0.29), 3)
-    1.092
-    """
-    require(0 <= poisson_ratio < 0.5, "poisson_ratio", poisson_ratio, "from 0 to less than 0.5")
-    return 1 / (1 - poisson_ratio**2)
-
-
-def bending_width_factor(
-    wheel_diameter: float, blade_width: float, blade_thickness: float, poisson_ratio: float
-) -> float:
-    """Return the bending moment of a blade with free edges over that of a narrow beam: between 1 and the ceiling.
-
-    Equation: (1 - nu^2 f) / (1 - nu^2), f = (3/2) X / h + Y, X = (cosh h - cos h) / (sinh h + sin h),
-        Y = sinh h sin h / (sinh h + sin h)^2, h = [3 (1 - nu^2)]^(1/4) w / sqrt(R t), R = (D + t) / 2
-    Takes: wheel_diameter, blade_width, blade_thickness [m], poisson_ratio [1]
-    Gives: [1]
-    Holds for: edges free to lift, D / t more than 100, h up to 300.
-    Source: terms after Ashwell 1950, from memory; form fixed by a boundary-value solution (tests/test_blade_oracles.py).
-
-    >>> round(bending_width_factor(0.350, 13e-3, 0.65e-3, 0.29), 3)
-    1.006
-    """
-    thickness_ratio(wheel_diameter, blade_thickness)
-    positive(blade_width=blade_width)
-    ceiling = bending_ceiling_factor(poisson_ratio)
-    radius = (wheel_diameter + blade_thickness) / 2
-    h = (3 / ceiling) ** 0.25 * blade_width / math.sqrt(radius * blade_thickness)
-    require(0.01 <= h <= 300, "blade_width", blade_width, "such that w / sqrt(R t) lies between about 0.01 and 230")
-    both = math.sinh(h) + math.sin(h)
-    f = 1.5 * (math.cosh(h) - math.cos(h)) / both / h + (math.sinh(h) / both) * (math.sin(h) / both)
-    return ceiling * (1 - poisson_ratio**2 * f)
-
-
-def thickest_blade(wheel_diameter: float, allowed_stress: float, youngs_modulus: float) -> float:
-    """Return the blade thickness that gives an allowed bending stress on a wheel.
-
-    Equation: t = D s / (E - s)
-    Takes: wheel_diameter [m], allowed_stress [Pa], youngs_modulus [Pa]
-    Gives: [m]
-    Holds for: an allowed stress below one hundredth of Young's modulus.
-    Source: derived (`bending_stress` solved for the thickness).
-
-    >>> round(1e3 * thickest_blade(0.350, 300e6, 205e9), 2)
-    0.51
-    """
-    positive(wheel_diameter=wheel_diameter, allowed_stress=allowed_stress, youngs_modulus=youngs_modulus)
-    require(allowed_stress < youngs_modulus / 101, "allowed_stress", allowed_stress, "below E / 101")
-    return wheel_diameter * allowed_stress / (youngs_modulus - allowed_stress)
 
 
 def bending_verdict(thickness_ratio: float, thickness_ratio_good: float, thickness_ratio_least: float) -> str:
@@ -220,7 +164,8 @@ def gullet(tooth_pitch: float, tooth_form: str, gullet_depth: float | None = Non
     if gullet_depth is not None:
         not_negative(gullet_depth=gullet_depth)
         return gullet_depth
-    require(tooth_form in GULLET_SHARE, "tooth_form", 0, "one of " + ", ".join(GULLET_SHARE))
+    if tooth_form not in GULLET_SHARE:
+        raise OutsideMethod("tooth_form", math.nan, f"one of {', '.join(GULLET_SHARE)}; it was {tooth_form}")
     return GULLET_SHARE[tooth_form] * tooth_pitch
 
 
@@ -270,3 +215,173 @@ def body_area(body_width: float, blade_thickness: float) -> float:
     """
     positive(body_width=body_width, blade_thickness=blade_thickness)
     return body_width * blade_thickness
+
+
+def mass_per_length(
+    blade_width: float, blade_thickness: float, gullet: float, steel_density: float, tooth_zone_share: float
+) -> float:
+    """Return the mass of one metre of blade, teeth included.
+
+    Equation: mu = rho t (w - g (1 - phi))
+    Takes: blade_width, blade_thickness, gullet [m], steel_density [kg/m3], tooth_zone_share: phi [1]
+    Gives: [kg/m]
+    Holds for: 0 <= gullet < blade_width, phi from 0 to 1 (0.5 for triangular teeth, assumed).
+    Source: derived.
+
+    >>> round(1e3 * mass_per_length(13e-3, 0.65e-3, 3e-3, 7850, 0.5), 2)
+    58.68
+    """
+    positive(blade_thickness=blade_thickness, steel_density=steel_density)
+    require(0 <= tooth_zone_share <= 1, "tooth_zone_share", tooth_zone_share, "from 0 to 1")
+    return steel_density * blade_thickness * (body_width(blade_width, gullet) + gullet * tooth_zone_share)
+
+
+def strand_force(target_stress: float, body_area: float) -> float:
+    """Return the pull in one strand at a tension stress.
+
+    Equation: F = sigma A
+    Takes: target_stress [Pa], body_area [m2]
+    Gives: [N]
+    Holds for: stress counted over the body. Published force tables count the full width and are lower in the body's stress.
+    Source: definition of stress; 1/2 x 0.025 in at 25 000 psi = 312.5 lbf on a trade page, READ.
+
+    >>> strand_force(100e6, 6.5e-6)
+    650.0
+    """
+    positive(target_stress=target_stress, body_area=body_area)
+    return target_stress * body_area
+
+
+def wheel_load(strand_force: float) -> float:
+    """Return what the blade pulls on the upper wheel of a two-wheel saw: both strands.
+
+    Equation: Q = 2 F
+    Takes: strand_force [N]
+    Gives: [N]
+    Holds for: two wheels, strands nearly parallel; else `wheel_load_at_wrap`.
+    Source: derived (balance of forces); a trade page gives 312.5 lbf a strand, 625 lbf both, READ.
+
+    >>> wheel_load(650.0)
+    1300.0
+    """
+    positive(strand_force=strand_force)
+    return 2 * strand_force
+
+
+def wheel_load_at_wrap(strand_force: float, wrap_angle: float) -> float:
+    """Return what the blade pulls on a wheel that it wraps by any angle.
+
+    Equation: Q = 2 F sin(theta / 2)
+    Takes: strand_force [N], wrap_angle [rad]
+    Gives: [N]
+    Holds for: wrap above 0, up to a full turn; equal pull in both strands.
+    Source: derived (balance of forces along the bisector).
+
+    >>> round(wheel_load_at_wrap(650.0, math.pi / 2), 1)
+    919.2
+    """
+    positive(strand_force=strand_force)
+    require(0 < wrap_angle <= 2 * math.pi, "wrap_angle", wrap_angle, "more than 0, at most a full turn")
+    return 2 * strand_force * math.sin(wrap_angle / 2)
+
+
+def target_stress_low(blade_back: str, maker_stress: float | None = None) -> float:
+    """Return the low end of the tension stress; the blade maker's value where there is one.
+
+    Equation: maker's value, or TARGET_STRESS by blade back
+    Takes: blade_back (a key of TARGET_STRESS), maker_stress [Pa] or None for not stated
+    Gives: [Pa]
+    Holds for: the four blade backs of the table.
+    Source: TARGET_STRESS, each row with its source and mark.
+
+    >>> target_stress_low("bi_metal") / 1e6
+    140.0
+    """
+    if maker_stress is not None:
+        positive(maker_stress=maker_stress)
+        return maker_stress
+    if blade_back not in TARGET_STRESS:
+        raise OutsideMethod("blade_back", math.nan, f"one of {', '.join(TARGET_STRESS)}; it was {blade_back}")
+    return TARGET_STRESS[blade_back].low
+
+
+def target_stress_high(blade_back: str, maker_stress: float | None = None) -> float:
+    """Return the high end of the tension stress; the blade maker's value where there is one.
+
+    Equation: maker's value, or TARGET_STRESS by blade back
+    Takes: blade_back (a key of TARGET_STRESS), maker_stress [Pa] or None for not stated
+    Gives: [Pa]
+    Holds for: the four blade backs of the table.
+    Source: TARGET_STRESS, each row with its source and mark.
+
+    >>> target_stress_high("bi_metal") / 1e6
+    200.0
+    """
+    low = target_stress_low(blade_back, maker_stress)
+    return low if maker_stress is not None else TARGET_STRESS[blade_back].high
+
+
+def target_stress(blade_back: str, maker_stress: float | None = None) -> float:
+    """Return the tension stress to aim at: the blade maker's value, else the middle of the range for the blade back.
+
+    Equation: maker's value, or (low + high) / 2
+    Takes: blade_back (a key of TARGET_STRESS), maker_stress [Pa] or None for not stated
+    Gives: [Pa]
+    Holds for: the four blade backs of the table.
+    Source: TARGET_STRESS; taking the middle is Sawside's own choice and lies inside each published range.
+
+    >>> target_stress("carbon_flexible_back") / 1e6, target_stress("bi_metal", 172e6) / 1e6
+    (105.0, 172.0)
+    """
+    return (target_stress_low(blade_back, maker_stress) + target_stress_high(blade_back, maker_stress)) / 2
+
+
+def widest_blade(wheel_load_max: float, target_stress: float, blade_thickness: float, gullet: float) -> float:
+    """Return the width of the widest blade that reaches a stress before the saw's load limit is reached.
+
+    Equation: w = Q_max / (2 sigma t) + g
+    Takes: wheel_load_max [N], target_stress [Pa], blade_thickness, gullet [m]
+    Gives: [m]
+    Holds for: two wheels; wheel_load_max from the maker or a known end of the tension device, never from overloading.
+    Source: derived (`wheel_load` solved for the width).
+
+    >>> round(1e3 * widest_blade(2000.0, 150e6, 0.65e-3, 3e-3), 1)
+    13.3
+    """
+    positive(wheel_load_max=wheel_load_max, target_stress=target_stress, blade_thickness=blade_thickness)
+    not_negative(gullet=gullet)
+    return wheel_load_max / (2 * target_stress * blade_thickness) + gullet
+
+
+def gauge_stretch(target_stress: float, gauge_length: float, youngs_modulus: float) -> float:
+    """Return by how much a gauge length on the blade grows from just taut to a stress.
+
+    Equation: dl = l sigma / E
+    Takes: target_stress [Pa], gauge_length [m], youngs_modulus [Pa]
+    Gives: [m]
+    Holds for: elastic steel; a start from just taut, not slack. One 0.01 mm step on 127 mm is 16 MPa: repeat the reading.
+    Source: Hooke's law; the trade rule 0.001 in over 5 in = 6000 psi agrees at E = 30e6 psi, READ-2nd.
+
+    >>> round(1e6 * gauge_stretch(100e6, 0.127, 205e9), 1)
+    62.0
+    """
+    positive(target_stress=target_stress, gauge_length=gauge_length, youngs_modulus=youngs_modulus)
+    return gauge_length * target_stress / youngs_modulus
+
+
+def stress_from_stretch(stretch: float, gauge_length: float, youngs_modulus: float) -> float:
+    """Return the tension stress that a measured stretch of a gauge length means.
+
+    Equation: sigma = E dl / l
+    Takes: stretch, gauge_length [m], youngs_modulus [Pa]
+    Gives: [Pa]
+    Holds for: elastic steel (stretch below 1 % of the gauge length), a start from just taut.
+    Source: Hooke's law.
+
+    >>> round(stress_from_stretch(0.062e-3, 0.127, 205e9) / 1e6)
+    100
+    """
+    positive(gauge_length=gauge_length, youngs_modulus=youngs_modulus)
+    not_negative(stretch=stretch)
+    require(stretch < 0.01 * gauge_length, "stretch", stretch, "below 1 % of the gauge length")
+    return youngs_modulus * stretch / gauge_length

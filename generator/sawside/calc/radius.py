@@ -85,7 +85,7 @@ def minimum_radius(blade_width: float, blade_thickness: float, kerf: float | Non
     >>> minimum_radius(12.7e-3, 0.635e-3) * 1e3
     63.5
     >>> minimum_radius(12.7e-3, 0.635e-3, 1.235e-3) * 1e3
-    46.3
+    46.6
     """
     if kerf is None:
         positive(blade_thickness=blade_thickness)

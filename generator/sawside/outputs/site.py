@@ -10,8 +10,9 @@ from mkdocs.exceptions import Abort, ConfigurationError, PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
 
-from sawside import library, outputs
+from sawside import library
 from sawside.errors import At, Fault, Faults
+from sawside.outputs import publishing
 
 
 class Settings(Config):
@@ -79,7 +80,7 @@ def _source(path: str) -> str:
 
 def _publish(config):
     try:
-        return outputs.publish(library.load(*folders(config)))
+        return publishing.publish(library.load(*folders(config)))
     except Faults as faults:
         raise PluginError(str(faults)) from faults
 

@@ -96,9 +96,9 @@ def _check_range(field: Field, at: At, written: str, value: float, system: str =
 
 
 def _limit(field: Field, limit: float, system: str) -> str:
-    if field.takes == "count":
-        return str(int(limit))
-    return units.show(limit, field.kind, system)
+    if not field.kind:
+        return f"{limit:g}"
+    return units.show(limit, field.kind, system or "metric").text
 
 
 def _check_doubt(field: Field, node: Text, reading: units.Reading) -> None:

@@ -1,0 +1,223 @@
+"""Which blade for which job: an order without weights, what binds, what to buy, and how few blades do all jobs.
+
+A criterion's margin is a ratio, 1 is just enough (margins.py). Blades are ordered by: fewest jobs failed; fewest
+criteria failed; then the worst margin, then the second worst and so on, where more than twice enough counts as twice;
+then the wider blade. Nothing is weighed against anything else, so no weight has to be invented.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+from sawside.calc.limits import OutsideMethod, positive
+from sawside.calc.margins import SAME, Margin
+from sawside.calc.pitch import pitch_coarsest, pitch_finest
+
+#: More than this many times enough brings no further advantage.
+ENOUGH = 2.0
+
+
+@dataclass(frozen=True)
+class Ranked:
+    """One blade's place: 1 is best; what it fails, what binds it and in which job, and which blades beat it everywhere."""
+
+    blade: str
+    place: int
+    jobs_failed: tuple[str, ...]
+    criteria_failed: int
+    binding: Margin
+    binding_job: str
+    beaten_by: tuple[str, ...]
+
+    @property
+    def fits(self) -> bool:
+        """Tell whether the blade does every job."""
+        return not self.jobs_failed
+
+
+def rank(
+    margins: Mapping[str, Mapping[str, Sequence[Margin]]], widths: Mapping[str, float]
+) -> tuple[Ranked, ...]:
+    """Return all blades, best first.
+
+    order: jobs failed, criteria failed, ascending margins capped at 2 (greater at the first difference wins), width
+    Takes: margins, blade -> job -> its margins, the same jobs and criteria for every blade; widths, blade -> [m].
+    Gives: one Ranked for each blade. Blades alike in all of this keep the order of their names.
+    Holds for: one blade and one job or more. Source: lexicographic maximin, common in decision theory; derived.
+
+    >>> def m(*ratios): return [Margin(f"criterion {i}", r, "") for i, r in enumerate(ratios)]
+    >>> table = {"a": {"rip": m(1.1, 5.0)}, "b": {"rip": m(1.2, 1.2)}, "c": {"rip": m(0.9, 9.0)}}
+    >>> [ranked.blade for ranked in rank(table, {"a": 0.01, "b": 0.01, "c": 0.02})]
+    ['b', 'a', 'c']
+    """
+    _same_criteria(margins)
+    order = sorted(margins, key=lambda blade: (*_key(margins[blade]), -widths[blade], blade))
+    return tuple(_ranked(blade, place, margins) for place, blade in enumerate(order, 1))
+
+
+def _key(jobs: Mapping[str, Sequence[Margin]]) -> tuple:
+    every = [margin for found in jobs.values() for margin in found]
+    failed = sum(not margin.met for margin in every)
+    # Rounded so that two ways to the same number cannot swap places; negated because sorting puts the least first.
+    ladder = tuple(-round(min(margin.ratio, ENOUGH), 9) for margin in sorted(every, key=lambda m: m.ratio))
+    return len(_failed(jobs)), failed, ladder
+
+
+def _failed(jobs: Mapping[str, Sequence[Margin]]) -> tuple[str, ...]:
+    return tuple(job for job, found in jobs.items() if not all(margin.met for margin in found))
+
+
+def _ranked(blade: str, place: int, margins: Mapping[str, Mapping[str, Sequence[Margin]]]) -> Ranked:
+    jobs = margins[blade]
+    binding_job, binding = min(
+        ((job, margin) for job, found in jobs.items() for margin in found), key=lambda pair: pair[1].ratio
+    )
+    beaten = tuple(other for other in margins if other != blade and beats(margins[other], jobs))
+    failed = sum(not margin.met for found in jobs.values() for margin in found)
+    return Ranked(blade, place, _failed(jobs), failed, binding, binding_job, beaten)
+
+
+def beats(one: Mapping[str, Sequence[Margin]], other: Mapping[str, Sequence[Margin]]) -> bool:
+    """Tell whether one blade is as good or better on every criterion of every job, and better on one.
+
+    r_i >= s_i for all i, r_i > s_i for some i
+    Takes: job -> margins of each blade, same criteria in the same order. Gives: yes or no.
+    Holds for: any margins; not capped. Source: dominance in decision theory; derived.
+
+    >>> a, b = {"rip": [Margin("x", 2.0, "")]}, {"rip": [Margin("x", 1.0, "")]}
+    >>> beats(a, b), beats(b, a), beats(a, a)
+    (True, False, False)
+    """
+    pairs = [(m.ratio, n.ratio) for job in one for m, n in zip(one[job], other[job], strict=True)]
+    no_worse = all(r >= s * (1 - SAME) for r, s in pairs)
+    return no_worse and any(r > s * (1 + SAME) for r, s in pairs)
+
+
+def _same_criteria(margins: Mapping[str, Mapping[str, Sequence[Margin]]]) -> None:
+    shapes = {
+        tuple((job, tuple(margin.name for margin in found)) for job, found in sorted(jobs.items()))
+        for jobs in margins.values()
+    }
+    if len(shapes) != 1 or not all(found for _, found in next(iter(shapes))) or shapes == {()}:
+        raise OutsideMethod("margins", len(shapes), "the same jobs and criteria for every blade, at least one")
+
+
+def ranked_words(ranked: Ranked) -> str:
+    """Say in a sentence part how a blade stands.
+
+    Takes: Ranked. Gives: words: what it lacks, or what is its narrowest margin.
+    Holds for: any result of rank. Source: definition.
+
+    >>> ranked_words(Ranked("a", 1, (), 0, Margin("radius", 1.07, "follows the curve"), "rip", ()))
+    'fits; narrowest margin: follows the curve'
+    """
+    if ranked.fits:
+        return f"fits; narrowest margin: {ranked.binding.words}"
+    return f"does not fit: {ranked.binding.words}"
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What to ask for in a blade for one job [m]; `conflict` says why no blade can do, empty when one can."""
+
+    width_least: float
+    width_most: float
+    thickness_most: float
+    pitch_finest: float
+    pitch_coarsest: float
+    backs: tuple[str, ...]
+    conflict: str
+
+
+def wanted(
+    width_least: float, width_most: float, wheel_diameter: float, thickness_ratio_least: float,
+    work_height_min: float, work_height_max: float, teeth_least: float, teeth_most: float | None,
+    backs: tuple[str, ...],
+) -> Wanted:
+    """Return what a blade for one job has to be: the criteria turned round.
+
+    t <= D / ratio; h_max / z_most <= p <= h_min / z_least; width between what straight cuts and curves allow
+    Takes: width_least (straight cuts), width_most (the least of curve, saw and tension) [m]; wheel_diameter [m];
+    thickness_ratio_least [-]; work heights [m]; teeth_least, teeth_most [-] or None where gullet and power rule; backs
+    from `backs_for`. Gives: Wanted; a finest pitch of 0 means no bound.
+    Holds for: all above 0. Source: see margins.py; derived.
+
+    >>> wanted(6e-3, 12e-3, 0.356, 430, 19e-3, 75e-3, 3, 24, ("carbon_flexible_back",)).conflict
+    ''
+    """
+    positive(
+        width_least=width_least, width_most=width_most, wheel_diameter=wheel_diameter,
+        thickness_ratio_least=thickness_ratio_least,
+    )
+    finest = 0.0 if teeth_most is None else pitch_finest(work_height_max, teeth_most)
+    coarsest = pitch_coarsest(work_height_min, teeth_least)
+    conflicts = []
+    if width_least > width_most * (1 + SAME):
+        conflicts.append("the curve or the saw needs a narrower blade than the straight cut")
+    if finest > coarsest * (1 + SAME):
+        conflicts.append("the heights differ too much for one pitch")
+    thickest = wheel_diameter / thickness_ratio_least
+    return Wanted(width_least, width_most, thickest, finest, coarsest, backs, "; ".join(conflicts))
+
+
+#: Blade backs that suit a material. Common practice, no source.
+BACKS_FOR = {
+    "softwood": ("carbon_flexible_back", "carbon_hard_back", "bi_metal", "carbide_tipped"),
+    "hardwood": ("carbon_flexible_back", "carbon_hard_back", "bi_metal", "carbide_tipped"),
+    "green_log": ("carbon_flexible_back", "bi_metal", "carbide_tipped"),
+    "plywood": ("carbon_hard_back", "bi_metal", "carbide_tipped", "carbon_flexible_back"),
+    "acrylic": ("carbon_hard_back", "bi_metal", "carbon_flexible_back"),
+    "aluminium": ("bi_metal", "carbon_hard_back"),
+    "steel": ("bi_metal",),
+}
+
+
+def backs_for(material: str) -> tuple[str, ...]:
+    """Return the kinds of blade back that suit a material, the usual one first.
+
+    Takes: material, a word of BACKS_FOR. Gives: words.
+    Holds for: the listed materials. Source: common practice, no source; for steel a carbon band runs at half speed by
+    Machinery's Handbook, 31st ed., p. 1245 (read), so it is not offered.
+
+    >>> backs_for("steel")
+    ('bi_metal',)
+    """
+    if material not in BACKS_FOR:
+        raise OutsideMethod("material", float("nan"), "one of " + ", ".join(BACKS_FOR))
+    return BACKS_FOR[material]
+
+
+def fewest_blades(able: Mapping[str, Collection[str]]) -> tuple[str, ...]:
+    """Return a smallest set of blades with which every job can be done.
+
+    smallest set that meets every job's list; exact, by trying 1, 2, 3 ... blades
+    Takes: able, job -> blades that do it; a job without a blade is refused. Gives: blades; of equal sets the one found
+    first when the hardest job tries its blades in the order given.
+    Holds for: up to 40 jobs. Source: set cover; brute force in the tests; derived.
+
+    >>> fewest_blades({"curve": ["b6"], "rip": ["b6", "b13"], "resaw": ["b13", "b19"]})
+    ('b6', 'b13')
+    """
+    if len(able) > 40:
+        raise OutsideMethod("jobs", len(able), "40 or fewer")
+    for job, blades in able.items():
+        if not blades:
+            raise OutsideMethod(f"blades for {job}", 0, "at least one")
+    for size in range(len(able) + 1):
+        found = _cover(able, size)
+        if found is not None:
+            return found
+    raise AssertionError("one blade for each job is always enough")
+
+
+def _cover(able: Mapping[str, Collection[str]], size: int) -> tuple[str, ...] | None:
+    if not able:
+        return ()
+    if size == 0:
+        return None
+    hardest = min(able, key=lambda job: len(able[job]))
+    for blade in able[hardest]:
+        rest = {job: blades for job, blades in able.items() if blade not in blades}
+        found = _cover(rest, size - 1)
+        if found is not None:
+            return (blade, *found)
+    return None

@@ -1,0 +1,85 @@
+"""No machine's guide names a part it lacks, and every guide is whole."""
+
+import re
+
+import pytest
+
+#: Words that may appear in a machine's guide only when the machine has the part.
+PARTS = {
+    r"\b(quick.release|release lever|tension lever|lever)\b": lambda m: m.get("tension_release") == "quick_release",
+    r"\b(rollers?|eccentrics?)\b": lambda m: m.get("side_guides") == "roller",
+    r"\bguide blocks?\b|\bblocks?\b": lambda m: m.get("side_guides") == "block",
+    r"\b(guide )?discs?\b": lambda m: m.get("side_guides") == "disc",
+    r"\btable pin\b|\bpin\b": lambda m: m.get("table_pin"),
+    r"\btracking window\b|\bwindow\b": lambda m: m.get("tracking_window"),
+    r"\bstop bolt\b": lambda m: m.get("table_stop"),
+    r"\bfence\b": lambda m: m.get("fence") != "none",
+    r"\bunplug|\bplug\b": lambda m: m.get("supply") == "plug",
+    r"\bmitre slot\b": lambda m: m.get("mitre_slot"),
+    r"\bdust outlet\b|\bextractor\b": lambda m: m.get("dust_port"),
+}
+MACHINES = ("bench-250", "lever-350", "block-450", "old-18-inch")
+
+
+def words(view: dict) -> str:
+    """Return every word of a machine's guide and wall sheet."""
+    lines = []
+    for stage in view["stages"]:
+        lines += [stage["title"], stage["purpose"]]
+        for step in stage["steps"]:
+            lines += [step["step"], *step["key_points"], step["reason"], step["check"], step["record"], step["summary"]]
+            lines += [line for notice in step["notices"] for line in (notice["hazard"], notice["consequence"], *notice["avoid"])]
+    lines += [line for notice in view["notices"] for line in (notice["hazard"], notice["consequence"], *notice["avoid"])]
+    return "\n".join(lines).lower()
+
+
+@pytest.mark.parametrize("machine_id", MACHINES)
+@pytest.mark.parametrize("pattern", PARTS)
+def test_no_guide_names_a_part_the_machine_lacks(machine_id, pattern, shop, views):
+    machine = next(m for m in shop.machines if m.id == machine_id)
+    if not PARTS[pattern](machine):
+        found = re.search(f".*{pattern}.*", words(views[machine_id]))
+        assert not found, f"{machine_id} has no such part: {found[0]}"
+
+
+@pytest.mark.parametrize("pattern", PARTS)
+def test_every_part_is_named_for_some_machine_that_has_it(pattern, shop, views):
+    # Otherwise the test above could not fail.
+    having = [m.id for m in shop.machines if PARTS[pattern](m)]
+    assert any(re.search(pattern, words(views[machine_id])) for machine_id in having)
+
+
+@pytest.mark.parametrize("machine_id", MACHINES)
+def test_a_guide_has_every_stage_and_every_step_is_whole(machine_id, shop, views):
+    stages = views[machine_id]["stages"]
+    assert [s["id"] for s in stages] == [p.id for p in shop.procedures if p.id in {s["id"] for s in stages}]
+    assert len(stages) >= 13
+    for stage in stages:
+        assert len(stage["steps"]) >= 3
+        for number, step in enumerate(stage["steps"], 1):
+            assert step["number"] == number
+            assert step["step"] and step["key_points"] and step["reason"]
+            assert "{{" not in str(step) and "None" not in step["step"]
+
+
+@pytest.mark.parametrize("machine_id", MACHINES)
+def test_gloves_are_never_asked_for_and_forbidden_on_one_panel(machine_id, views):
+    # ISO 7010 M009 (wear protective gloves) and P028 (do not wear gloves).
+    view = views[machine_id]
+    panels = [n for n in view["notices"]] + [n for s in view["stages"] for n in s["notices"]]
+    panels += [n for s in view["stages"] for step in s["steps"] for n in step["notices"]]
+    codes = {code for notice in panels for code in notice["signs"]}
+    assert {"M009", "P028"} <= codes
+    for notice in panels:
+        assert not {"M009", "P028"} <= set(notice["signs"])
+        if "M009" in notice["signs"]:
+            assert notice["machine_state"] == "isolated"
+        if "P028" in notice["signs"]:
+            assert notice["machine_state"] == "running"
+
+
+@pytest.mark.parametrize("machine_id", MACHINES)
+def test_every_guide_says_that_the_makers_manual_comes_first(machine_id, views):
+    text = " ".join(views[machine_id]["always"]).lower()
+    for phrase in ("manual", "local", "competent", "not an instruction handbook"):
+        assert phrase in text

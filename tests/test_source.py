@@ -73,6 +73,12 @@ def test_quotes_are_remembered_and_a_folded_text_knows_each_of_its_lines():
     assert [(at.line, token(at)) for at in items["note"][1].places] == [(9, "Keep the doors"), (10, "shut.")]
 
 
+def test_a_text_over_several_lines_ends_where_its_words_end():
+    items = source.read("a: 'one\n\n  two' # note\nb: three\n  four  # note\nc: |\n  five\n  six", "a.yaml").items
+    places = [(at.line, at.column, token(at)) for _, node in items.values() for at in node.places]
+    assert places == [(1, 4, "'one"), (3, 3, "two'"), (4, 4, "three"), (5, 3, "four"), (7, 3, "five"), (8, 3, "six")]
+
+
 @pytest.mark.parametrize("word", ["yes", "no", "on", "null", "~", "1:30", "0x1F", "1e3", "2026-03-14", ".nan", "6", "true"])
 def test_no_type_is_guessed(word):
     """YAML 1.1 turns each of these into something else (yaml.org/type); in a shop file they are what was written."""
@@ -235,6 +241,36 @@ def test_a_large_file_is_refused_by_its_size_before_it_is_read(tmp_path):
     with pytest.raises(Faults, match="the file is larger than 1 MB"):
         source.read_file(path, "large.yaml")
     assert refused("a: " + "x" * text_file.MOST_BYTES)[0].what == "the file is larger than 1 MB"
+
+
+def test_the_size_is_asked_before_a_file_is_opened_and_reading_is_bounded_all_the_same():
+    class Growing:
+        """A file that says it is small and never ends."""
+
+        size, asked = 10, None
+
+        def stat(self):
+            return os.stat_result((0o100644, 0, 0, 1, 0, 0, self.size, 0, 0, 0))
+
+        def open(self, mode):
+            return self
+
+        def __enter__(self):
+            return self
+
+        def __exit__(self, *_):
+            pass
+
+        def read(self, most):
+            self.asked = most
+            return b"x" * most
+
+    growing, large = Growing(), Growing()
+    large.size = text_file.MOST_BYTES + 1
+    for file in (growing, large):
+        with pytest.raises(Faults, match="the file is larger than 1 MB"):
+            source.read_file(file, "saw.yaml")
+    assert (growing.asked, large.asked) == (text_file.MOST_BYTES + 1, None)
 
 
 def test_a_file_is_read_and_named_as_it_is_shown(tmp_path):

@@ -59,14 +59,12 @@ def part(text: Text, start: int, length: int) -> At:
     >>> part(Text("18 mmm", replace(line, length=8), quoted=True), 3, 3)
     At(file='saw.yaml', line=2, column=17, length=3, text="tyre_width: '18 mmm'")
     """
-    at, word = text.at, text.value[start : start + length]
-    if not word:
-        return at
-    written = at.text[at.column - 1 : at.column - 1 + at.length]
-    opening = int(text.quoted)
-    if written[opening : len(written) - opening] == text.value:
-        return replace(at, column=at.column + opening + start, length=length)
-    return _nth(text, word, len(_starts(text.value[: start + length - 1], word)))
+    word = text.value[start : start + length]
+    hits = _hits(text.places or (text.at,), word) if word else []
+    # Which occurrence it is can be told only if the file shows as many as the value holds: escapes hide some.
+    if len(hits) != len(_starts(text.value, word)):
+        return text.at
+    return hits[len(_starts(text.value[: start + length - 1], word))]
 
 
 def find(places: tuple[At, ...], word: str) -> At | None:
@@ -77,12 +75,6 @@ def find(places: tuple[At, ...], word: str) -> At | None:
     """
     hits = _hits(places, word) if word else []
     return hits[0] if hits else None
-
-
-def _nth(text: Text, word: str, number: int) -> At:
-    """Return the place of the occurrence of `word` numbered from 0, if the file shows as many as the value holds."""
-    hits = _hits(text.places or (text.at,), word)
-    return hits[number] if len(hits) == len(_starts(text.value, word)) else text.at
 
 
 def _hits(places: tuple[At, ...], word: str) -> list[At]:

@@ -171,17 +171,18 @@ def species(name: str) -> Species:
 
 
 def side_hardness(name: str) -> float:
-    """Return the side hardness of a wood at 12 % moisture: the metric table's number, else the pound table's turned.
+    """Return the side hardness of a wood at 12 % moisture: the pound table's number turned, else the metric table's.
 
-    N as printed, or lbf * 4.448
-    Takes: name as in SPECIES. Gives: force to press a ball in half [N].
-    Holds for: the listed woods; the metric table is rounded to 100 N. Source: SPECIES (read second-hand).
+    lbf * 4.448, or N as printed
+    Takes: name as in SPECIES. Gives: force to press a ball half way in [N].
+    Holds for: the listed woods. Pounds go first: they are printed to 10 lbf, newtons to 100 N. Source: SPECIES (read
+    second-hand).
 
-    >>> side_hardness("red maple")
-    4225.8
+    >>> side_hardness("red maple"), side_hardness("black cherry")
+    (4225.8, 4200.0)
     """
     row = species(name)
-    return float(row.hardness_n) if row.hardness_n is not None else row.hardness_lbf * POUND_FORCE
+    return row.hardness_lbf * POUND_FORCE if row.hardness_lbf is not None else float(row.hardness_n)
 
 
 def strength_at_moisture(
@@ -204,7 +205,7 @@ def strength_at_moisture(
 
 
 #: DIN 875-1 grades: constant [um] and length [mm] over which one more um is allowed.
-SQUARE_GRADES = {"00": (2, 100), "0": (5, 50), "1": (10, 20), "2": (20, 10)}
+SQUARE_GRADES = {"grade 00": (2, 100), "grade 0": (5, 50), "grade 1": (10, 20), "grade 2": (20, 10)}
 
 
 def square_error_limit(grade: str, square_length: float) -> float:
@@ -212,21 +213,22 @@ def square_error_limit(grade: str, square_length: float) -> float:
 
     t = 2 + L/100, 5 + L/50, 10 + L/20, 20 + L/10 micrometres for grades 00, 0, 1, 2, L in mm
     Takes: grade; square_length L [m]. Gives: limit [m].
-    Holds for: 40 to 1000 mm; a dealer's table rounds up and its 750 mm row does not follow the formula.
-    Source: DIN 875-1 in a metrology dealer's lexicon (read second-hand).
+    Holds for: 40 to 1000 mm; the printed extract rounds up to whole micrometres and its 750 mm row does not follow the
+    formula in grades 1 and 2. Source: DIN 875 extract in a metrology dealer's lexicon (read second-hand); the formula
+    itself (memory).
 
-    >>> square_error_limit("2", 150e-3) * 1e6
+    >>> square_error_limit("grade 2", 150e-3) * 1e6
     35.0
     """
     if grade not in SQUARE_GRADES:
-        raise OutsideMethod("grade", math.nan, "one of 00, 0, 1, 2")
+        raise OutsideMethod("grade", math.nan, "one of " + ", ".join(SQUARE_GRADES))
     require(0.04 <= square_length <= 1.0, "square_length", square_length, "0.04 to 1 m")
     constant, per = SQUARE_GRADES[grade]
     return (constant + square_length * 1e3 / per) * 1e-6
 
 
 #: DIN 876 plates: constant [um] and length [mm] over which one more um is allowed (read in two dealers' copies).
-PLATE_GRADES = {"0": (4, 250), "I": (10, 100), "II": (20, 50), "III": (40, 25)}
+PLATE_GRADES = {"grade 0": (4, 250), "grade I": (10, 100), "grade II": (20, 50), "grade III": (40, 25)}
 
 
 def plate_flatness_limit(grade: str, plate_length: float) -> float:
@@ -236,11 +238,11 @@ def plate_flatness_limit(grade: str, plate_length: float) -> float:
     Takes: grade; plate_length L [m]. Gives: limit [m]. Holds for: 0.1 to 2.5 m. Source: DIN 876 in two dealers'
     copies (read).
 
-    >>> plate_flatness_limit("I", 500e-3) * 1e6
+    >>> plate_flatness_limit("grade I", 500e-3) * 1e6
     15.0
     """
     if grade not in PLATE_GRADES:
-        raise OutsideMethod("grade", math.nan, "one of 0, I, II, III")
+        raise OutsideMethod("grade", math.nan, "one of " + ", ".join(PLATE_GRADES))
     require(0.1 <= plate_length <= 2.5, "plate_length", plate_length, "0.1 to 2.5 m")
     constant, per = PLATE_GRADES[grade]
     return (constant + plate_length * 1e3 / per) * 1e-6

@@ -29,7 +29,7 @@ def corner_doubt(step: float, reading_spread: float, readings: int, contact_erro
     """
     positive(readings=readings)
     not_negative(reading_spread=reading_spread)
-    return combine(resolution(step), reading_spread / math.sqrt(readings), rectangular(contact_error))
+    return combine((resolution(step), reading_spread / math.sqrt(readings), rectangular(contact_error)))
 
 
 def cut_tilt(

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from sawside.calc.limits import not_negative, positive, require
 
 
-def combine(*parts: float) -> float:
+def combine(parts: Sequence[float]) -> float:
     """Return the combined standard uncertainty of independent contributions.
 
     u = sqrt(u1^2 + u2^2 + ...)
-    Takes: contributions, each already in the unit of the result. Gives: u, same unit.
+    Takes: parts, each already in the unit of the result. Gives: u, same unit.
     Holds for: independent contributions, first order. Source: JCGM 100:2008, 5.1.2, eq. 10 (memory).
 
-    >>> combine(25, 5.8, 3.9, 6.7, 2.9, 16.7)
+    >>> combine([25, 5.8, 3.9, 6.7, 2.9, 16.7])
     31.8
     """
     for part in parts:
@@ -105,7 +105,7 @@ def effective_degrees(parts: Sequence[float], degrees: Sequence[float]) -> float
     require(len(parts) == len(degrees) and len(parts) > 0, "degrees", len(degrees), "one for each part")
     for nu in degrees:
         require(nu > 0, "degrees", 1.0 if math.isinf(nu) else nu, "more than 0")
-    total = combine(*parts)
+    total = combine(parts)
     below = math.fsum(part**4 / nu for part, nu in zip(parts, degrees, strict=True))
     return total**4 / below if below else math.inf
 

@@ -8,11 +8,8 @@ from sawside.calc import choice
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Item, Record, Value
+from sawside.model import ASSUMED, UNKNOWN, Record
 from sawside.printing import Printer
-
-ALWAYS_FIRST = "maker's manual"
-
 
 def machine_view(library: Library, machine: Record) -> dict:
     """Return everything that is printed about one machine; see the glossary of views in DEVELOPERS.md."""
@@ -142,21 +139,22 @@ def _work(job: Record, printer: Printer) -> str:
 
 
 def _ranked(library: Library, margins: dict, known: dict[str, Known]) -> dict:
-    ranking = choice.rank_one(margins, {i: known[i].value("blade_width") for i in known})
-    cells, rank = [], 0
-    for entry in ranking:
-        rank += entry.fits
-        cells.append({"blade": entry.blade, "blade_name": entry.blade, "fits": entry.fits,
-                      "rank": rank if entry.fits else None, "reason": entry.reason})
-    best = next((cell for cell in cells if cell["fits"]), None)
-    refused = {m.words for ms in margins.values() for m in ms if m.name == "speed" and m.ratio < 1}
-    return {
-        "cells": cells,
-        "best": best["blade"] if best else "",
-        "best_name": best["blade"] if best else "",
-        "reason": best["reason"] if best else "",
-        "refused": min(refused) if refused else "",
-    }
+    """Rank the blades for one job; the job is refused when every blade fails on the saw's speed for the material."""
+    if not margins:
+        return {"cells": [], "best": "", "best_name": "", "reason": "there is no blade on the rack", "refused": ""}
+    table = {blade: {"job": found} for blade, found in margins.items()}
+    ranking = choice.rank(table, {blade: known[blade].value("blade_width") for blade in known})
+    cells = [
+        {"blade": r.blade, "blade_name": r.blade, "fits": r.fits, "rank": r.place if r.fits else None,
+         "reason": r.binding.words, "beaten_by": list(r.beaten_by)}
+        for r in ranking
+    ]
+    best = cells[0] if cells[0]["fits"] else None
+    speeds = [m for found in margins.values() for m in found if m.name == "speed"]
+    refused = speeds[0].words if speeds and not any(m.met for m in speeds) else ""
+    name = best["blade"] if best else ""
+    return {"cells": cells, "best": name, "best_name": name, "reason": best["reason"] if best else cells[0]["reason"],
+            "refused": refused}
 
 
 def _drawings(library: Library, known: Known, printer: Printer) -> dict:
@@ -189,13 +187,3 @@ def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
         "hazards": view["notices"],
         "write_in": view["unknowns"],
     }
-
-
-def measured(item: Item) -> bool:
-    """Return whether an item has a number to print."""
-    return item.status != UNKNOWN
-
-
-def has_value(result) -> bool:
-    """Return whether a result is a value."""
-    return isinstance(result, Value)

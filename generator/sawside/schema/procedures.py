@@ -98,7 +98,7 @@ def place_of(places: Mapping[str, At], name: str, word: str) -> At:
     """Return the place of a word in one text of a step, on whichever line it stands, or the place of the whole text.
 
     >>> at = At("a.yaml", 7, 9, 1, "      - >-")
-    >>> further = At("a.yaml", 8, 9, 19, "        Push with {{ push }}.")
+    >>> further = At("a.yaml", 8, 9, 21, "        Push with {{ push }}.")
     >>> place_of({"key_points.0": at, "+0.key_points.0": further}, "key_points.0", "{{ push }}").line
     8
     """

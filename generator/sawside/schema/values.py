@@ -91,7 +91,7 @@ def _check_range(field: Field, at: At, written: str, value: float, system: str =
         between = f"between {least} and {most}"
     else:
         between = f"at least {least}" if least else f"at most {most}"
-    hint = f"check the unit and the decimal point. {how(field)}"
+    hint = how(field) if field.takes == "count" else f"check the unit and the decimal point. {how(field)}"
     raise refuse(at, f"`{field.name}` is {quote(written)}; it must be {between}", hint)
 
 

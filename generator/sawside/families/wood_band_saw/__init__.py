@@ -1,0 +1,36 @@
+"""Band saws for wood: what is measured, what is computed, how a blade is judged, and what is drawn."""
+
+from sawside import values as graph
+from sawside.families.family import Family
+from sawside.families.wood_band_saw import figures, record
+from sawside.families.wood_band_saw.judge import judge, margins
+from sawside.families.wood_band_saw.values import VALUES
+from sawside.families.wood_band_saw.words import WORDS
+
+_FIELDS = record.MACHINE + record.BLADE + record.JOB + record.ASSUMPTIONS
+
+FAMILY = Family(
+    key="wood_band_saw",
+    title="Band saws for wood",
+    machine=record.MACHINE,
+    blade=record.BLADE,
+    job=record.JOB,
+    assumptions=record.ASSUMPTIONS,
+    values=VALUES,
+    ordered=graph.order(VALUES, {field.name for field in _FIELDS}),
+    words=WORDS,
+    judge=judge,
+    margins=margins,
+    figures=figures.FIGURES,
+    wall_numbers=(
+        "band_speed", "push_for_5_mm", "push_for_quarter_inch", "gauge_stretch", "pluck_frequency", "guide_setback",
+        "side_clearance", "thrust_gap", "guide_post_gap", "free_span", "wheel_load", "target_stress",
+    ),
+    blade_numbers=(
+        "blade_length", "target_stress", "strand_force", "wheel_load", "tension_verdict", "gauge_stretch", "push_for_5_mm",
+        "push_for_quarter_inch", "deflection_at_push", "pluck_frequency", "pluck_note", "guide_setback", "thickness_ratio",
+        "bending_stress", "bending_verdict", "minimum_radius", "minimum_radius_basis", "gullet", "gullet_basis",
+        "gullet_line_gullet_school", "gullet_line_blade_school", "overhang_back_gullet_school", "overhang_back_blade_school",
+        "widest_blade", "coil_diameter", "coil_verdict", "centre_distance_for_blade",
+    ),
+)

@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from sawside.calc import cutting
-from sawside.calc.choice import Margin
+from sawside.calc import margins as ratios
+from sawside.calc.margins import Margin
+from sawside.calc.tables import SPEED_WINDOWS
 
 #: How much longer or shorter than the way round a blade may be when the take-up range is not known: one per cent.
 LENGTH_SHARE = 0.01
@@ -98,35 +99,54 @@ _REASONS = (_length, _width, _bending, _tension)
 _ADVICE = (_hard_bend, _overhang, _load_unknown, _range_unknown)
 
 
+#: Materials for which too many teeth in the work clog and heat; for solid wood gullet and power decide instead.
+METALS = ("aluminium", "steel")
+SHEETS = ("plywood", "acrylic")
+#: Fastest band of the whole range of metal machines [m/s], as published.
+METAL_FASTEST = next(window.window[1] for window in SPEED_WINDOWS if window.work.startswith("metal machines"))
+#: Kind of cut -> the assumption that says how wide a blade must be to cut it straight.
+WIDTH_FOR = {"resaw": "resaw_width", "log": "resaw_width", "rip": "straight_width"}
+
+
 def margins(value: Callable, judgement: Judgement, printer) -> list[Margin]:
-    """Return how far one blade is from each limit of one job on one saw: ratio 1 is just enough, words say of what."""
-    found = [_fits(judgement)]
-    for rule in (_speed, _height, _teeth_least, _teeth_most, _radius, _bend, _pull, _beam, _gullet):
-        margin = rule(value, printer.text)
-        if margin is not None:
-            found.append(margin)
+    """Return how far one blade is from each limit of one job on one saw: ratio 1 is just enough, words say of what.
+
+    Which criteria apply depends on the saw and the job only, so that every blade is measured by the same list.
+    """
+    text = printer.text
+    found = [_fits(judgement), _height(value, text), _teeth_least(value, text), _bend(value, text)]
+    if value("material") in METALS:
+        found.append(_speed(value, text))
+    if value("material") in METALS + SHEETS:
+        found.append(_teeth_most(value, text))
+    if value("cut_radius") is not None:
+        found.append(_radius(value, text))
+    if value("wheel_load_max") is not None:
+        found.append(_pull(value, text))
+    if value("cut") in WIDTH_FOR:
+        found.append(_beam(value, text))
+    if value("feed_wanted") is not None and value("band_speed") is not None:
+        found.append(_gullet(value, text))
     return found
 
 
 def _fits(judgement: Judgement) -> Margin:
-    return Margin("fits", 2.0 if judgement.fits else 0.0, judgement.reasons[0] if judgement.reasons else "fits the saw")
+    return Margin("fits", _always_or_never(judgement.fits), judgement.reasons[0] if judgement.reasons else "fits the saw")
 
 
-METALS = ("aluminium", "steel")
-SHEETS = ("plywood", "acrylic")
+def _always_or_never(holds: bool) -> float:
+    """Return a margin that never binds when something holds, and one that always does when it does not."""
+    return float("inf") if holds else 0.0
 
 
-def _speed(value: Callable, text: Callable) -> Margin | None:
+def _speed(value: Callable, text: Callable) -> Margin:
     """Refuse metal on a wood saw: the whole range of metal band machines ends far below its band speed."""
     speed = value("band_speed")
-    if value("material") not in METALS:
-        return None
-    limit = cutting.METAL_BAND_SPEED[1]
     if speed is None:
         return Margin("speed", 0.0, "metal, and the band speed of this saw is not known")
-    return Margin("speed", limit / speed,
+    return Margin("speed", METAL_FASTEST / speed,
                   f"metal on a saw that runs at {text(speed, 'speed')}; band machines for metal end at"
-                  f" {text(limit, 'speed', 'down')}")
+                  f" {text(METAL_FASTEST, 'speed', 'down')}")
 
 
 def _height(value: Callable, text: Callable) -> Margin:
@@ -136,54 +156,50 @@ def _height(value: Callable, text: Callable) -> Margin:
 
 
 def _teeth_least(value: Callable, text: Callable) -> Margin:
-    teeth = value("teeth_in_work_least")
-    return Margin("teeth, fewest", teeth / value("teeth_least"),
-                  f"{text(teeth, 'ratio')} teeth in the thinnest work, at least {text(value('teeth_least'), 'ratio')} wanted")
+    teeth, least = value("teeth_in_work_least"), value("teeth_least")
+    return Margin("teeth_least", ratios.teeth_least_ratio(teeth, least),
+                  f"{text(teeth, 'ratio')} teeth in the thinnest work, at least {text(least, 'ratio')} wanted")
 
 
-def _teeth_most(value: Callable, text: Callable) -> Margin | None:
-    if value("material") not in METALS + SHEETS:
-        return None
+def _teeth_most(value: Callable, text: Callable) -> Margin:
     teeth, most = value("teeth_in_work_most"), value("teeth_most")
-    return Margin("teeth, most", most / teeth, f"{text(teeth, 'ratio')} teeth in the thickest work, at most"
-                                               f" {text(most, 'ratio_whole')} wanted")
+    return Margin("teeth_most", ratios.teeth_most_ratio(teeth, most),
+                  f"{text(teeth, 'ratio')} teeth in the thickest work, at most {text(most, 'ratio_whole')} wanted")
 
 
-def _radius(value: Callable, text: Callable) -> Margin | None:
+def _radius(value: Callable, text: Callable) -> Margin:
     wanted, least = value("cut_radius"), value("minimum_radius")
-    if wanted is None or least is None:
-        return None
-    return Margin("radius", wanted / least, f"turns a radius of {text(least, 'radius', 'up')},"
-                                            f" {text(wanted, 'radius')} wanted")
+    if least is None:
+        return Margin("radius", 0.0, "its tightest curve is outside the method")
+    return Margin("radius", ratios.radius_ratio(wanted, least),
+                  f"turns a radius of {text(least, 'radius', 'up')}, {text(wanted, 'radius')} wanted")
 
 
-def _bend(value: Callable, text: Callable) -> Margin | None:
+def _bend(value: Callable, text: Callable) -> Margin:
     ratio, least = value("thickness_ratio"), value("thickness_ratio_least")
     if ratio is None:
-        return None
-    return Margin("bending", ratio / least, f"wheel over thickness {text(ratio, 'ratio_whole')},"
-                                            f" at least {text(least, 'ratio_whole')}")
+        return Margin("bend", 0.0, "its bending over the wheels is outside the method")
+    return Margin("bend", ratio / least,
+                  f"wheel over thickness {text(ratio, 'ratio_whole', 'down')}, at least {text(least, 'ratio_whole')} wanted")
 
 
-def _pull(value: Callable, text: Callable) -> Margin | None:
+def _pull(value: Callable, text: Callable) -> Margin:
     limit, load = value("wheel_load_max"), value("wheel_load")
-    if limit is None or load is None:
-        return None
-    return Margin("tension", limit / load, f"needs {text(load, 'force', 'up')} on the wheel,"
-                                           f" the saw gives {text(limit, 'force', 'down')}")
+    if load is None:
+        return Margin("tension", 0.0, "its tension is outside the method")
+    return Margin("tension", ratios.tension_ratio(limit, load),
+                  f"needs {text(load, 'force', 'up')} on the wheel, the saw gives {text(limit, 'force', 'down')}")
 
 
-def _beam(value: Callable, text: Callable) -> Margin | None:
-    needed = {"resaw": "resaw_width", "log": "resaw_width", "rip": "straight_width"}.get(value("cut"))
-    if needed is None:
-        return None
-    width, least = value("blade_width"), value(needed)
-    return Margin("straightness", width / least, f"{text(width, 'blade_width')} wide, {text(least, 'blade_width')}"
-                                                 " wanted for a straight cut")
+def _beam(value: Callable, text: Callable) -> Margin:
+    width, least = value("blade_width"), value(WIDTH_FOR[value("cut")])
+    return Margin("beam", ratios.beam_ratio(width, least),
+                  f"{text(width, 'blade_width')} wide, {text(least, 'blade_width')} wanted for a straight cut")
 
 
-def _gullet(value: Callable, text: Callable) -> Margin | None:
+def _gullet(value: Callable, text: Callable) -> Margin:
     feed, possible = value("feed_wanted"), value("feed_by_gullet")
-    if feed is None or possible is None:
-        return None
-    return Margin("gullet", possible / feed, f"gullets clear {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted")
+    if possible is None:
+        return Margin("gullet", 0.0, "its gullets are outside the method")
+    return Margin("gullet", ratios.feed_ratio(possible, feed),
+                  f"gullets clear {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted")

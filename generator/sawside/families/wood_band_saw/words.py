@@ -1,0 +1,27 @@
+"""How the words of fields and verdicts read on paper."""
+
+WORDS = {
+    "carbon_flexible_back": "carbon steel, flexible back",
+    "carbon_hard_back": "carbon steel, hard back",
+    "bi_metal": "bi-metal",
+    "carbide_tipped": "carbide-tipped",
+    "green_log": "green log",
+    "quick_release": "quick-release lever",
+    "screw": "screw",
+    "hard_wired": "hard-wired",
+    "plug": "plug",
+    "gullet_centred": "gullets in the middle of the tyre",
+    "blade_centred": "blade in the middle of the tyre",
+    "resaw": "re-sawing",
+    "good": "thin enough",
+    "tight": "bends hard: cracks sooner",
+    "too_thick": "too thick",
+    "estimated": "estimated from pitch and tooth form, not measured",
+    "measured": "measured",
+    "three_loops": "yes, in three loops",
+    "hang_open": "no: hang it open, or it stays bent",
+    "reached": "yes",
+    "low_end_only": "only to the low end of its range",
+    "not_reached": "no",
+    "limit_not_known": "the saw's limit is not known",
+}

@@ -9,10 +9,10 @@ from typing import NamedTuple
 
 from sawside.calc.limits import OutsideMethod, not_negative, positive, require
 
-#: Pascals in one pound-force per square inch (0.45359237 kg x 9.80665 m/s2 over 25.4 mm squared; exact by definition).
+#: Pascals in one pound-force per square inch (0.45359237 kg x 9.80665 m/s2 over one inch squared; exact).
 PSI = 0.45359237 * 9.80665 / 0.0254**2
 
-#: Gullet depth over tooth pitch when the gullet was not measured. Common practice, no source: 0.35 to 0.45, skip 0.28 to 0.38.
+#: Gullet depth over tooth pitch when it was not measured. Common practice, no source: 0.35 to 0.45, skip 0.28 to 0.38.
 GULLET_SHARE = {"regular": 0.40, "hook": 0.40, "skip": 0.33}
 
 
@@ -26,16 +26,19 @@ class StressRange(NamedTuple):
     mark: str
 
 
-#: Tension stress by blade back. The published pages work with the full blade width; the body carries more than they say.
+#: Tension stress by blade back. Published pages work with the full blade width; the body carries more than they say.
 TARGET_STRESS = {
     "carbon_flexible_back": StressRange(
-        "15 000 to 20 000", 70e6, 140e6, "a trade page on blade tension; a woodworking magazine, 2012", "READ; low end practice"
+        "15 000 to 20 000", 70e6, 140e6, "a trade page on blade tension; a woodworking magazine, 2012",
+        "READ; low end common practice",
     ),
     "carbon_hard_back": StressRange("20 000 to 25 000", 120e6, 170e6, "trade, no source", "memory"),
     "bi_metal": StressRange(
         "more than carbon, 25 000 as example, never over 35 000", 140e6, 200e6, "a trade page on blade tension", "READ"
     ),
-    "carbide_tipped": StressRange("25 000 to 30 000", 150e6, 205e6, "a woodworking magazine, 2012", "READ; low end practice"),
+    "carbide_tipped": StressRange(
+        "25 000 to 30 000", 150e6, 205e6, "a woodworking magazine, 2012", "READ; low end common practice"
+    ),
 }
 
 
@@ -242,7 +245,7 @@ def strand_force(target_stress: float, body_area: float) -> float:
     Equation: F = sigma A
     Takes: target_stress [Pa], body_area [m2]
     Gives: [N]
-    Holds for: stress counted over the body. Published force tables count the full width and are lower in the body's stress.
+    Holds for: stress counted over the body. Published force tables count the full width, so the body has more.
     Source: definition of stress; 1/2 x 0.025 in at 25 000 psi = 312.5 lbf on a trade page, READ.
 
     >>> strand_force(100e6, 6.5e-6)
@@ -359,7 +362,7 @@ def gauge_stretch(target_stress: float, gauge_length: float, youngs_modulus: flo
     Equation: dl = l sigma / E
     Takes: target_stress [Pa], gauge_length [m], youngs_modulus [Pa]
     Gives: [m]
-    Holds for: elastic steel; a start from just taut, not slack. One 0.01 mm step on 127 mm is 16 MPa: repeat the reading.
+    Holds for: elastic steel; a start from just taut, not slack. A 0.01 mm step on 127 mm is 16 MPa: repeat the reading.
     Source: Hooke's law; the trade rule 0.001 in over 5 in = 6000 psi agrees at E = 30e6 psi, READ-2nd.
 
     >>> round(1e6 * gauge_stretch(100e6, 0.127, 205e9), 1)

@@ -32,7 +32,7 @@ def bending_width_factor(
     Takes: wheel_diameter, blade_width, blade_thickness [m], poisson_ratio [1]
     Gives: [1]
     Holds for: edges free to lift, D / t more than 100, h up to 300.
-    Source: terms after Ashwell 1950, from memory; form fixed by a boundary-value solution (tests/test_blade_oracles.py).
+    Source: terms after Ashwell 1950, from memory; form fixed by a boundary-value solution (test_blade_oracles.py).
 
     >>> round(bending_width_factor(0.350, 13e-3, 0.65e-3, 0.29), 3)
     1.006

@@ -30,7 +30,7 @@ def endurance_limit(steel_strength: float, surface_factor: float, reliability_fa
     Takes: steel_strength: R_m [Pa], surface_factor: k_a, reliability_factor: k_e [1] (0.868 for 95 %)
     Gives: [Pa]
     Holds for: steel; factors above 0, at most 1.
-    Source: equation sheet of a mechanical design course for 0.504 R_m, READ; 0.5, the cap and 0.868 Shigley, from memory.
+    Source: equation sheet of a mechanical design course (0.504 R_m), READ; 0.5, cap and 0.868 Shigley, from memory.
 
     >>> round(endurance_limit(1400e6, 0.854, 0.868) / 1e6)
     519
@@ -79,7 +79,7 @@ def stress_peak(target_stress: float, bending_stress: float, inertia_stress: flo
     Equation: sigma_t + sigma_b + rho v^2
     Takes: target_stress, bending_stress, inertia_stress [Pa] (0 on rigid centres)
     Gives: [Pa]
-    Holds for: body stress; at the gullet's root tension alone is about 2.4 times higher (finite elements, one tooth shape).
+    Holds for: body stress; at the gullet's root tension is about 2.4 times higher (finite elements, one tooth shape).
     Source: derived.
 
     >>> stress_peak(100e6, 380e6, 2e6) / 1e6
@@ -153,7 +153,7 @@ def relative_running_time(
     """Return how many times as long a blade runs as a reference blade. Comparison only.
 
     Equation: N / N_ref (L / v) / (L_ref / v_ref)
-    Takes: relative_cycles [1], blade_length [m], band_speed [m/s], blade_length_reference [m], band_speed_reference [m/s]
+    Takes: relative_cycles [1], blade_length, blade_length_reference [m], band_speed, band_speed_reference [m/s]
     Gives: [1]
     Holds for: the same number of wheels.
     Source: derived (a longer or slower blade meets a wheel less often).

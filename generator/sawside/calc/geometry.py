@@ -41,7 +41,8 @@ def loop_length(
     Takes: wheel_diameter_upper, wheel_diameter_lower, centre_distance, blade_thickness [m]
     Gives: [m]
     Holds for: C more than |D1 - D2| / 2; taut straight strands, tyre not squeezed.
-    Source: Encyclopaedia Britannica, 11th ed., Mechanics, sec. 59, eq. 32B, READ; equal wheels: US Navy, Builder 3 & 2, READ.
+    Source: Encyclopaedia Britannica, 11th ed., Mechanics, sec. 59, eq. 32B, READ; equal wheels: US Navy, Builder 3&2,
+        vol. 1, READ.
 
     >>> round(1e3 * loop_length(0.350, 0.350, 0.750, 0.65e-3), 3)
     2601.599
@@ -238,11 +239,11 @@ def loop_around_wheels(wheels: Sequence[tuple[float, float, float]], blade_thick
     Gives: length [m], wraps [rad] in the order given; they add up to a full turn
     Holds for: two or more wheels, each touched by the blade from inside. A wheel that touches nothing is refused,
         an idler that presses from outside is not covered.
-    Source: support function of a convex curve, from memory; checked against a convex hull (tests/test_blade_oracles.py).
+    Source: support function of a convex curve, from memory; checked against a convex hull (test_blade_oracles.py).
 
     >>> loop = loop_around_wheels([(0.0, 0.0, 0.3), (0.05, 0.9, 0.3), (-0.55, 0.35, 0.2)], 0.0)
     >>> round(1e3 * loop.length, 3), [round(math.degrees(wrap)) for wrap in loop.wraps]
-    (3221.536, [144, 129, 86])
+    (3221.536, [124, 139, 97])
     """
     not_negative(blade_thickness=blade_thickness)
     require(len(wheels) >= 2, "number of wheels", len(wheels), "at least 2")
@@ -254,8 +255,7 @@ def loop_around_wheels(wheels: Sequence[tuple[float, float, float]], blade_thick
     for start, end in zip(cuts, [*cuts[1:], cuts[0] + 2 * math.pi], strict=True):
         middle = (start + end) / 2
         reach = [x * math.cos(middle) + y * math.sin(middle) + r for x, y, r in circles]
-        outermost = reach.index(max(reach))
-        x, y, r = circles[outermost]
+        x, y, r = circles[outermost := reach.index(max(reach))]
         wraps[outermost] += end - start
         length += x * (math.sin(end) - math.sin(start)) - y * (math.cos(end) - math.cos(start)) + r * (end - start)
     for number, wrap in enumerate(wraps, 1):

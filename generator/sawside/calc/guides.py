@@ -11,11 +11,11 @@ def guide_yaw(side_guide_contact: float, blade_thickness: float, side_clearance:
     Equation: asin((t + 2 s) / sqrt(a^2 + t^2)) - atan(t / a), about 2 s / a
     Takes: side_guide_contact: a, along the blade's width; blade_thickness; side_clearance: s on each side [m]
     Gives: [rad]
-    Holds for: t + 2 s less than sqrt(a^2 + t^2); block or disc guides. A roller touches along one line: no limit from it.
+    Holds for: t + 2 s less than sqrt(a^2 + t^2); block or disc guides. A roller touches along a line: no limit from it.
     Source: derived (rectangle turned between two parallel faces); checked with shapely.
 
     >>> round(math.degrees(guide_yaw(8e-3, 0.65e-3, 0.1e-3)), 2)
-    1.44
+    1.43
     """
     positive(side_guide_contact=side_guide_contact, blade_thickness=blade_thickness)
     not_negative(side_clearance=side_clearance)
@@ -48,7 +48,8 @@ def guide_margin(thrust_gap: float, guide_extra_margin: float) -> float:
     Takes: thrust_gap, guide_extra_margin [m]
     Gives: [m]
     Holds for: an extra that covers bow, weld step and wheel wobble (`margin_needed`).
-    Source: derived; an extra of 0.5 mm is Sawside's own choice. A saw manual sets margin = thrust gap, READ: nothing is left.
+    Source: derived; an extra of 0.5 mm is Sawside's own choice. A saw manual sets the margin equal to the thrust gap,
+        READ: nothing is left for weld and wobble.
 
     >>> round(1e3 * guide_margin(0.3e-3, 0.5e-3), 6)
     0.8
@@ -90,7 +91,7 @@ def guide_setback(gullet: float, guide_margin: float) -> float:
 
 
 def thrust_closing_force(strand_force: float, thrust_gap: float, span_one_side: float, span_other_side: float) -> float:
-    """Return the feed force that closes the thrust gap at a guide: a few newtons, so in any real cut the blade rests on it.
+    """Return the feed force that closes the thrust gap at a guide: a few newtons, so in a cut the blade rests there.
 
     Equation: F gap (1 / a + 1 / b)
     Takes: strand_force [N], thrust_gap, span_one_side, span_other_side: to the next points that hold the blade [m]

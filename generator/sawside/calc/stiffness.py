@@ -106,7 +106,7 @@ def tip_stiffness(
     """Return the sideways force per deflection at a tooth tip half-way between the guides.
 
     Equation: 1/k = (L / 4F) (1 - tanh u / u) + e^2 L / (4 GJ_e), u = (L / 2) sqrt(F / EI), e = b / 2 + g
-    Takes: guide_span [m], strand_force [N], body_width, blade_thickness, gullet [m], youngs_modulus [Pa], poisson_ratio [1]
+    Takes: guide_span, body_width, blade_thickness, gullet [m], strand_force [N], youngs_modulus [Pa], poisson_ratio [1]
     Gives: [N/m]
     Holds for: guides that stop twist; the tooth's own bending left out. Falls nearly as 1 / span.
     Source: derived. That tip stiffness matters most for accuracy: B. Lehmann, UBC thesis 1993, abstract READ.
@@ -129,7 +129,7 @@ def tip_stiffness_100_mm_too_high(
     """Return the tip stiffness when the upper guide stands 100 mm too high.
 
     Equation: tip_stiffness at the longer span
-    Takes: guide_span_100_mm_too_high [m], strand_force [N], body_width, blade_thickness, gullet [m], youngs_modulus [Pa],
+    Takes: guide_span_100_mm_too_high, body_width, blade_thickness, gullet [m], strand_force [N], youngs_modulus [Pa],
         poisson_ratio [1]
     Gives: [N/m]
     Holds for: as `tip_stiffness`.
@@ -171,7 +171,7 @@ def _slack_parts(
 def edge_slack_floor(
     guide_span: float, strand_force: float, body_width: float, blade_thickness: float, youngs_modulus: float
 ) -> float:
-    """Return the feed force at mid-span that takes the tension off the gullet line, blade free to turn in the guides.
+    """Return the feed force at mid-span that takes the pull off the gullet line, blade free to turn in the guides.
 
     Equation: P = sigma Z 2k / tanh(k L / 2), sigma Z = F b / 6, k = sqrt(F / E I_x)
     Takes: guide_span [m], strand_force [N], body_width, blade_thickness [m], youngs_modulus [Pa]
@@ -227,8 +227,9 @@ def buckling_load(
 ) -> float:  # fmt: skip
     """Return the feed force at mid-span that makes the tensioned blade give way sideways.
 
-    Equation: P = 4 s sqrt(F GJ_e) / L (1 + 2.5 / (k L)), 1 / atanh(s) = s + e sqrt(F / GJ_e), k = sqrt(F / EI), e = b/2 + g
-    Takes: guide_span [m], strand_force [N], body_width, blade_thickness, gullet [m], youngs_modulus [Pa], poisson_ratio [1]
+    Equation: P = 4 s sqrt(F GJ_e) / L (1 + 2.5 / (k L)), k = sqrt(F / EI), e = b/2 + g,
+        1 / atanh(s) = s + e sqrt(F / GJ_e)
+    Takes: guide_span, body_width, blade_thickness, gullet [m], strand_force [N], youngs_modulus [Pa], poisson_ratio [1]
     Gives: [N]
     Holds for: L >= 8 b and k L >= 8; there within 3.5 % of finite elements. Below it runs high and is refused.
     Source: derived; the 2.5 is fitted to beam finite elements. The usual one-sine estimate is 33 to 46 % too high.
@@ -254,7 +255,7 @@ def stiffness_left(feed_force: float, buckling_load: float) -> float:
     Equation: 1 - 0.7 x - 0.3 x^2, x = P / P_cr
     Takes: feed_force, buckling_load [N]
     Gives: [1]
-    Holds for: x from 0 to 1; within 9 % of plate finite elements on two blades. `stiffness_left_floor` is the safe side.
+    Holds for: x from 0 to 1; within 9 % of plate finite elements, two blades. `stiffness_left_floor` is the safe side.
     Source: derived, fitted to plate finite elements.
 
     >>> stiffness_left(50.0, 100.0)
@@ -277,7 +278,7 @@ def stiffness_left_floor(feed_force: float, buckling_load: float) -> float:
     0.5
     """
     positive(buckling_load=buckling_load)
-    require(0 <= feed_force <= buckling_load, "feed_force", feed_force, f"from 0 to the buckling load {buckling_load:g}")
+    require(0 <= feed_force <= buckling_load, "feed_force", feed_force, f"from 0 to buckling at {buckling_load:g}")
     return 1 - feed_force / buckling_load
 
 

@@ -14,7 +14,7 @@ QUARTER_INCH = 6.35e-3
 
 
 def bending_part(x: float) -> float:
-    """Return the part of a string's deflection that bending stiffness takes away, as a helper of this module's equations.
+    """Return the share of a string's deflection that is left when bending stiffness helps to hold the blade.
 
     Equation: 1 - tanh(x) / x, and its series x^2 / 3 - 2 x^4 / 15 + 17 x^6 / 315 for small x
     Takes: x: half (pinned) or a quarter (clamped) of the span over sqrt(E I / F) [1]
@@ -73,7 +73,7 @@ def pinned_deflection(push: float, span: float, strand_force: float, flexural_ri
     Holds for: small deflections; pull that does not change.
     Source: derived (tensioned beam; P L^3 / 48 EI without pull).
 
-    >>> round(1e3 * pinned_deflection(30.0, 0.600, 650.0, 0.0469172), 3)
+    >>> round(1e3 * pinned_deflection(30.0, 0.600, 650.0, 0.0469151), 3)
     6.727
     """
     positive(flexural_rigidity=flexural_rigidity)
@@ -87,10 +87,10 @@ def clamped_deflection(push: float, span: float, strand_force: float, flexural_r
     Equation: P L / (4 F) (1 - tanh(u/2) / (u/2)), u = (L / 2) sqrt(F / EI)
     Takes: push [N], span [m], strand_force [N], flexural_rigidity [N m2]
     Gives: [m]
-    Holds for: small deflections; pull that does not change. Ends that move along the wheels change it by less than 1 %.
+    Holds for: small deflections; pull that does not change. Ends that move round the wheels: less than 1 %.
     Source: derived (tensioned beam; P L^3 / 192 EI without pull); checked by finite elements.
 
-    >>> round(1e3 * clamped_deflection(30.0, 0.600, 650.0, 0.0469172), 3)
+    >>> round(1e3 * clamped_deflection(30.0, 0.600, 650.0, 0.0469151), 3)
     6.531
     """
     positive(flexural_rigidity=flexural_rigidity)
@@ -107,7 +107,7 @@ def effective_span(span: float, strand_force: float, flexural_rigidity: float) -
     Holds for: span at least 16 sqrt(EI / F), where it is right to 0.1 %.
     Source: derived (`clamped_deflection` with tanh near 1).
 
-    >>> round(1e3 * effective_span(0.600, 650.0, 0.0469172))
+    >>> round(1e3 * effective_span(0.600, 650.0, 0.0469151))
     566
     """
     positive(span=span, strand_force=strand_force, flexural_rigidity=flexural_rigidity)
@@ -117,7 +117,7 @@ def effective_span(span: float, strand_force: float, flexural_rigidity: float) -
 
 
 def push_for_deflection(deflection: float, span: float, strand_force: float, flexural_rigidity: float) -> float:
-    """Return the push that moves the middle of the strand by a deflection, wheels free to turn or a soft tension spring.
+    """Return the push that moves the middle of the strand by a deflection, with a soft tension spring or free wheels.
 
     Equation: clamped_deflection solved for P
     Takes: deflection, span [m], strand_force [N], flexural_rigidity [N m2]
@@ -125,7 +125,7 @@ def push_for_deflection(deflection: float, span: float, strand_force: float, fle
     Holds for: deflection up to a twentieth of the span. Wheels held still need up to 40 % more (`stiffened_push`).
     Source: derived.
 
-    >>> round(push_for_deflection(6e-3, 0.600, 650.0, 0.0469172), 1)
+    >>> round(push_for_deflection(6e-3, 0.600, 650.0, 0.0469151), 1)
     27.6
     """
     not_negative(deflection=deflection)
@@ -140,13 +140,13 @@ def stiffened_push(
     """Return the push for a deflection when the deflection itself adds to the pull.
 
     Equation: dF = (2 d^2 / L) / c; P = push_for_deflection at F + dF, over sqrt(1 + (2 d / L)^2)
-    Takes: deflection, span [m], strand_force [N], flexural_rigidity [N m2], loop_compliance: c, lengthening per pull [m/N]
+    Takes: deflection, span [m], strand_force [N], flexural_rigidity [N m2], loop_compliance: c [m/N]
     Gives: [N]
-    Holds for: deflection up to a twentieth of the span. c is `tension.loop_compliance` of the whole loop when the wheels
-        may turn, or span / (E A) of the one strand when both wheels are held still.
+    Holds for: deflection up to a twentieth of the span. c is `tension.loop_compliance` of the loop when the wheels may
+        turn, or span / (E A) of the one strand when both wheels are held still.
     Source: derived; checked with a two-bar energy model.
 
-    >>> round(stiffened_push(6e-3, 0.600, 650.0, 0.0469172, 0.600 / (205e9 * 6.5e-6)), 1)
+    >>> round(stiffened_push(6e-3, 0.600, 650.0, 0.0469151, 0.600 / (205e9 * 6.5e-6)), 1)
     38.5
     """
     positive(loop_compliance=loop_compliance, span=span)
@@ -161,16 +161,16 @@ def force_from_deflection(push: float, deflection: float, span: float, flexural_
     Equation: clamped_deflection(F) = d, solved by halving between no pull and the pull of a string
     Takes: push [N], deflection, span [m], flexural_rigidity [N m2]
     Gives: [N]
-    Holds for: a deflection smaller than the slack blade would give, P L^3 / 192 EI, and up to a twentieth of the span.
+    Holds for: a deflection below the slack blade's, P L^3 / 192 EI, and below a twentieth of the span.
     Source: derived (deflection falls steadily with pull).
 
-    >>> round(force_from_deflection(30.0, 6.531e-3, 0.600, 0.0469172))
+    >>> round(force_from_deflection(30.0, 6.531e-3, 0.600, 0.0469151))
     650
     """
     positive(push=push, deflection=deflection, span=span, flexural_rigidity=flexural_rigidity)
     slack = push * span**3 / (192 * flexural_rigidity)
     top = min(slack, span / 20)
-    require(deflection < top, "deflection", deflection, f"less than {top:g} m (slack blade, or a twentieth of the span)")
+    require(deflection < top, "deflection", deflection, f"less than {top:g} m (slack blade, or span / 20)")
     string = push * span / (4 * deflection)
     return solve.halve(
         lambda force: clamped_deflection(push, span, force, flexural_rigidity) - deflection,

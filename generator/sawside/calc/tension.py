@@ -14,7 +14,7 @@ from sawside.calc.limits import not_negative, positive, require
 class ScaleFit(NamedTuple):
     """The line wheel load = offset + slope x reading, what it leaves over, and the readings it was made from.
 
-    offset [N], slope [N per mark], residual [N], None with two readings (no estimate of error), lowest and highest [marks]
+    offset [N], slope [N per mark], residual [N] (None with two readings: no estimate of error), lowest, highest [marks]
     """
 
     offset: float

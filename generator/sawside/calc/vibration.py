@@ -37,7 +37,7 @@ def pinned_frequency(span: float, strand_force: float, mass_per_length: float, f
     Holds for: small swings; exact for a thin beam.
     Source: derived; energy form of the stiff string on euphonics.org, 5.4.3, READ.
 
-    >>> round(pinned_frequency(0.600, 650.0, 58.67875e-3, 0.0469172), 1)
+    >>> round(pinned_frequency(0.600, 650.0, 58.67875e-3, 0.0469151), 1)
     87.8
     """
     positive(flexural_rigidity=flexural_rigidity)
@@ -54,7 +54,7 @@ def clamped_frequency(span: float, strand_force: float, mass_per_length: float, 
     Holds for: small swings; exact for a thin beam.
     Source: derived; checked by finite elements and with the slack clamped beam of the handbooks (y = 2.365).
 
-    >>> round(clamped_frequency(0.600, 650.0, 58.67875e-3, 0.0469172), 1)
+    >>> round(clamped_frequency(0.600, 650.0, 58.67875e-3, 0.0469151), 1)
     90.4
     """
     positive(span=span, mass_per_length=mass_per_length, flexural_rigidity=flexural_rigidity)
@@ -99,7 +99,7 @@ def force_from_frequency(frequency: float, span: float, mass_per_length: float, 
     Holds for: a tone above that of the slack blade. The pull is wrong by twice the relative error of tone and of span.
     Source: derived (the tone rises steadily with pull).
 
-    >>> round(force_from_frequency(90.4088, 0.600, 58.67875e-3, 0.0469172))
+    >>> round(force_from_frequency(90.35326, 0.600, 58.67875e-3, 0.0469151))
     650
     """
     positive(frequency=frequency, span=span)
@@ -121,8 +121,8 @@ def pluck_note(pluck_frequency: float) -> str:
     Holds for: 8 to 12 544 Hz, the notes C-1 to G9.
     Source: A4 = 440 Hz, ISO 16, from memory; twelve equal steps to the octave.
 
-    >>> pluck_note(440.0), pluck_note(90.4088), pluck_note(110.05)
-    ('A4', 'F#2, 40 cents flat', 'A2, 1 cent sharp')
+    >>> pluck_note(440.0), pluck_note(90.35326), pluck_note(110.05)
+    ('A4', 'F#2, 41 cents flat', 'A2, 1 cent sharp')
     """
     require(8.0 <= pluck_frequency <= 12544.0, "pluck_frequency", pluck_frequency, "from 8 to 12544 Hz")
     exact = 69 + 12 * math.log2(pluck_frequency / 440)
@@ -229,7 +229,8 @@ def weld_frequency(band_speed: float, blade_length: float) -> float:
     Takes: band_speed [m/s], blade_length [m]
     Gives: [Hz]
     Holds for: one weld.
-    Source: derived. The band resonates when the weld's period is a whole number of natural periods: Wang and Mote 1987, READ.
+    Source: derived. The band resonates when the weld's period is a whole number of natural periods: Wang and Mote,
+        J. Sound Vib. 115(2), 1987, abstract READ.
 
     >>> round(weld_frequency(15.606, 2.6016), 1)
     6.0

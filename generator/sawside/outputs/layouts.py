@@ -12,6 +12,7 @@ MACHINE_PAGES = {
     "guide": ("-guide", ": set-up guide"),
     "blades": ("-blades", ": which blade for which job"),
     "safety": ("-safety", ": safety notice"),
+    "worksheets": ("-worksheets", ": worksheets"),
     "working": ("-working", ": how each number was found"),
 }
 

@@ -190,6 +190,8 @@ ASSUMPTIONS = (
           basis="5 in, the length of the published rule"),
     Field("test_push", "Push in the deflection test", "force", "What your spring scale is pulled to.", "30 N", kind="force",
           low=1.0, high=200.0, required=False, assumed="30 N", basis="assumed"),
+    Field("usual_work_height", "Work height the guide numbers are for", "length", "A usual thickness in your shop.", "50 mm",
+          kind="work_size", low=1 * MM, high=1000 * MM, required=False, assumed="50 mm", basis="an example"),
     Field("guide_post_gap", "Upper guides above the work", "length", "The gap you keep between work and upper guides.",
           "8 mm", kind="gap_wide", low=1 * MM, high=50 * MM, required=False, assumed="8 mm",
           basis="6 to 10 mm, common practice, no source"),

@@ -4,7 +4,7 @@ What a formula takes, where it holds and where it comes from stands in its docst
 `equation` is given where the value is one closed expression; a value found by bisection has none.
 """
 
-from sawside.calc import band, bending, feed, geometry, guides, pitch, radius, stiffness, strand, tension, tracking, vibration
+from sawside.calc import band, bending, feed, geometry, guides, pitch, radius, stiffness, strand, tension, vibration
 from sawside.model import ValueSpec as V
 
 WHEELS, SECTION, TENSION, TRACK = "Wheels and length", "Blade section and bending", "Tension", "Tracking"
@@ -64,18 +64,18 @@ VALUES = (
     V("pluck_frequency", "Tone of the plucked strand", vibration.pluck_frequency, "frequency", "f", group=TENSION),
     V("pluck_note", "Nearest note", vibration.pluck_note, "word", group=TENSION),
 
-    V("gullet_line_gullet_school", "Gullets behind the front rim, gullets in the middle", tracking.gullet_line_gullet_school,
+    V("gullet_line_gullet_school", "Gullets behind the front rim, gullets in the middle", guides.gullet_line_gullet_school,
       "small_length", "x_g", group=TRACK, equation="tyre_width / 2"),
-    V("gullet_line_blade_school", "Gullets behind the front rim, blade in the middle", tracking.gullet_line_blade_school,
+    V("gullet_line_blade_school", "Gullets behind the front rim, blade in the middle", guides.gullet_line_blade_school,
       "small_length", "x_b", group=TRACK, equation="tyre_width / 2 - blade_width / 2 + gullet"),
-    V("overhang_front_gullet_school", "Over the front rim, gullets in the middle", tracking.overhang_front, "small_length",
+    V("overhang_front_gullet_school", "Over the front rim, gullets in the middle", guides.overhang_front, "small_length",
       takes={"gullet_line": "gullet_line_gullet_school"}, group=TRACK, equation="max(0, gullet - gullet_line)"),
-    V("overhang_back_gullet_school", "Over the back rim, gullets in the middle", tracking.overhang_back, "small_length",
+    V("overhang_back_gullet_school", "Over the back rim, gullets in the middle", guides.overhang_back, "small_length",
       takes={"gullet_line": "gullet_line_gullet_school"}, group=TRACK,
       equation="max(0, body_width - (tyre_width - gullet_line))"),
-    V("overhang_front_blade_school", "Over the front rim, blade in the middle", tracking.overhang_front, "small_length",
+    V("overhang_front_blade_school", "Over the front rim, blade in the middle", guides.overhang_front, "small_length",
       takes={"gullet_line": "gullet_line_blade_school"}, group=TRACK, equation="max(0, gullet - gullet_line)"),
-    V("overhang_back_blade_school", "Over the back rim, blade in the middle", tracking.overhang_back, "small_length",
+    V("overhang_back_blade_school", "Over the back rim, blade in the middle", guides.overhang_back, "small_length",
       takes={"gullet_line": "gullet_line_blade_school"}, group=TRACK,
       equation="max(0, body_width - (tyre_width - gullet_line))"),
 
@@ -83,11 +83,16 @@ VALUES = (
       equation="thrust_gap + guide_extra_margin"),
     V("guide_setback", "Side guides behind the tooth tips", guides.guide_setback, "small_length", "s", group=GUIDES,
       rounding="up", equation="gullet + guide_margin"),
-    V("guide_span", "Between upper and lower guides", stiffness.guide_span, "work_size", "L_g", group=GUIDES,
-      equation="work_height_max + guide_post_gap + lower_guide_below_table"),
-    V("tip_stiffness", "Side stiffness at the teeth", stiffness.tip_stiffness, "stiffness", "k",
-      takes={"span": "guide_span"}, group=GUIDES),
-    V("stiffness_lost", "Stiffness lost with the guides 100 mm higher", stiffness.stiffness_lost, "percent", group=GUIDES),
+    V("guide_span", "Between upper and lower guides", stiffness.guide_span, "work_size", "L_g",
+      takes={"work_height": "usual_work_height"}, group=GUIDES,
+      equation="work_height + guide_post_gap + lower_guide_below_table"),
+    V("guide_span_100_mm_too_high", "The same, guides 100 mm too high", stiffness.guide_span_100_mm_too_high, "work_size",
+      "L_h", group=GUIDES),
+    V("tip_stiffness", "Side stiffness at the teeth", stiffness.tip_stiffness, "stiffness", "k", group=GUIDES),
+    V("tip_stiffness_100_mm_too_high", "The same, guides 100 mm too high", stiffness.tip_stiffness_100_mm_too_high,
+      "stiffness", "k_h", group=GUIDES),
+    V("stiffness_lost", "Stiffness lost with the guides 100 mm too high", stiffness.stiffness_lost, "percent", "q",
+      group=GUIDES, equation="1 - tip_stiffness_100_mm_too_high / tip_stiffness"),
 
     V("coil_diameter", "Diameter of the three loops", bending.coil_diameter, "work_size", "D_c", group=STORE,
       equation="blade_length / (3 * pi)"),

@@ -13,7 +13,7 @@ from sawside.calc.margins import Margin
 
 INCH = 25.4e-3
 
-# --- Three jobs on one invented saw, each answer known from shop practice (common practice, no source) ----------------------
+# --- Three jobs on one invented saw, each answer known from shop practice (common practice, no source) --------------
 
 #: name -> width [in], teeth per inch, thickness [in], total set [in]
 RACK = {
@@ -62,8 +62,9 @@ def ranked(**jobs):
 
 
 def test_workshop_rankings():
-    # Tall oak: a wide band with few teeth, but not wider than a small saw can tension (trade magazine 2002, READ: a 14 in
-    # saw cannot tension 3/4 in, use 3/8 to 1/2). Tight curve in thin pine: narrow and fine. Mixed work: half-inch.
+    # Tall oak: a wide band with few teeth, but not wider than a small saw can tension (Popular Woodworking 128,
+    # June 2002, p. 61, READ: a 14 in saw cannot tension 3/4 in, use 3/8 to 1/2).
+    # Tight curve in thin pine: narrow and fine. Mixed work: half-inch.
     tall = ranked(resaw=OAK_RESAW)
     assert tall[0].blade == "1/2 3" and tall[0].fits
     wide = next(r for r in tall if r.blade == "3/4 3")
@@ -83,7 +84,7 @@ def test_exactly_three_teeth_pass():
     assert Margin("x", 1 - 1e-12, "").met and not Margin("x", 1 - 1e-6, "").met
 
 
-# --- Order ---------------------------------------------------------------------------------------------------------------
+# --- Order ----------------------------------------------------------------------------------------------------------
 
 RATIOS = st.one_of(st.sampled_from([0.0, 0.5, 0.9, 1.0, 1.1, 1.5, 2.0, 3.0]), st.floats(0, 5))
 
@@ -182,7 +183,7 @@ def test_ranked_words():
         assert r.binding.words in choice.ranked_words(r)
 
 
-# --- Margins ---------------------------------------------------------------------------------------------------------------
+# --- Margins --------------------------------------------------------------------------------------------------------
 
 
 @given(st.floats(1e-4, 1e3), st.floats(1e-4, 1e3))
@@ -214,7 +215,7 @@ def test_margin_words(name):
             margins.margin(name, ratio)
 
 
-# --- What to buy -------------------------------------------------------------------------------------------------------------
+# --- What to buy ----------------------------------------------------------------------------------------------------
 
 
 @given(
@@ -250,7 +251,7 @@ def test_backs_are_known_words():
         choice.backs_for("granite")
 
 
-# --- Fewest blades -------------------------------------------------------------------------------------------------------------
+# --- Fewest blades --------------------------------------------------------------------------------------------------
 
 
 @given(st.dictionaries(st.sampled_from("abcdefg"), st.sets(st.sampled_from("uvwxyz"), min_size=1), max_size=7))

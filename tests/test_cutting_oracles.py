@@ -21,7 +21,7 @@ from sawside.calc.limits import OutsideMethod
 INCH = 25.4e-3
 UNITS = pint.UnitRegistry()
 
-# --- What is checked where -------------------------------------------------------------------------------------------
+# --- What is checked where ------------------------------------------------------------------------------------------
 
 #: Formula -> the test that computes it another way.
 ORACLES = {
@@ -143,7 +143,7 @@ def test_every_test_named_above_exists():
     assert [name for name in sorted(named) if f"def {name}(" not in text] == []
 
 
-# --- Pitch -----------------------------------------------------------------------------------------------------------
+# --- Pitch ----------------------------------------------------------------------------------------------------------
 
 
 def count_teeth(height, tooth_pitch, phases=20_000):
@@ -237,7 +237,7 @@ def test_tilted_table_drawn():
     )
 
 
-# --- Radius ----------------------------------------------------------------------------------------------------------
+# --- Radius ---------------------------------------------------------------------------------------------------------
 
 
 def body_fits(width, thickness, cut, middle, behind):
@@ -299,7 +299,7 @@ def test_body_inside_the_drawn_kerf():
 
 
 def test_naive_chord_radius_cannot_be_cut():
-    # Wrong public formula: a chord between two arcs, w^2 / 8D - t/2. The front teeth cut the kerf, so no yaw reaches it.
+    # Wrong public formula: a chord between two arcs, w^2 / 8D - t/2. The front teeth cut the kerf: no yaw reaches it.
     width, thickness, cut = 0.5 * INCH, 0.025 * INCH, 0.043 * INCH
     naive = width**2 / (8 * (cut - thickness)) - thickness / 2
     assert not any(body_fits(width, thickness, cut, naive, e) for e in np.linspace(-width, width, 3001))
@@ -375,7 +375,7 @@ def test_finished_edges_drawn():
     assert slot.bounds[3] == pytest.approx(outside, abs=1e-3)
 
 
-# --- Feed, gullets, marks ----------------------------------------------------------------------------------------------
+# --- Feed, gullets, marks -------------------------------------------------------------------------------------------
 
 
 def test_bite_counted_tooth_by_tooth():
@@ -432,7 +432,7 @@ def test_speed_ratio_is_one_inside(speed):
     )
 
 
-# --- Power -------------------------------------------------------------------------------------------------------------
+# --- Power ----------------------------------------------------------------------------------------------------------
 
 OAK = {"cutting_stress": 40e6, "rubbing_force": 1200.0}
 SAW = {"band_speed": 15.0, "work_height": 0.15, "kerf": 1.1e-3, "tooth_pitch": INCH / 3}
@@ -461,7 +461,7 @@ def test_feed_at_power_is_the_root(net, tpi):
 
 
 def test_faster_band_pulls_less():
-    # Direction READ: Moradpour et al., Drvna industrija 2016, abstract: more cutting speed for the feed, less main force.
+    # Direction READ: Moradpour et al., Drvna industrija 2016, abstract: more speed for the same feed, less main force.
     forces = [
         power.main_force(power.cutting_power(20 / 60, **(SAW | {"band_speed": v}), **OAK), v) for v in (20, 30, 40)
     ]
@@ -491,7 +491,7 @@ def test_governing_limit_is_the_least():
         power.governing_limit({})
 
 
-# --- Kerf and yield ------------------------------------------------------------------------------------------------------
+# --- Kerf and yield -------------------------------------------------------------------------------------------------
 
 
 def test_kerf_of_simulated_cuts():
@@ -516,7 +516,8 @@ def test_uneven_set_drawn():
 def test_boards_cut_one_by_one():
     rng = np.random.default_rng(2)
     for _ in range(1500):
-        block, board, clean, cut, rejoint, rest = rng.integers(20, 300), *rng.integers([2, 0, 1, 0, 3], [30, 3, 4, 2, 20])
+        block = rng.integers(20, 300)
+        board, clean, cut, rejoint, rest = rng.integers([2, 0, 1, 0, 3], [30, 3, 4, 2, 20])
         if rest > block:
             continue
         left, boards = block, 0
@@ -537,9 +538,9 @@ def test_sawn_thickness_leaves_few_thin_boards():
     assert np.mean(sawn < (20.0 + 2.0) / 0.94) == pytest.approx(0.05, abs=0.003)
 
 
-# --- Printed tables ------------------------------------------------------------------------------------------------------
+# --- Printed tables -------------------------------------------------------------------------------------------------
 
-#: DIN 875, squareness [um] by length [mm] for grades 00, 0, 1, 2, as printed in a metrology dealer's lexicon (READ-2nd).
+#: DIN 875, squareness [um] by length [mm], grades 00, 0, 1, 2, printed in a metrology dealer's lexicon (READ-2nd).
 SQUARES = {
     75: (3, 7, 14, 28), 100: (3, 7, 15, 30), 150: (4, 8, 18, 35), 200: (4, 9, 20, 40), 250: (5, 10, 23, 45),
     300: (5, 11, 25, 50), 500: (7, 15, 35, 70), 1000: (12, 25, 60, 120),
@@ -608,7 +609,7 @@ def test_carbon_bands_run_at_half_speed_and_dry_ones_slower():
             tables.metal_band_speed(2.0, refused[0], False, refused[1])
 
 
-# --- Refusals ------------------------------------------------------------------------------------------------------------
+# --- Refusals -------------------------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(
@@ -626,6 +627,7 @@ def test_carbon_bands_run_at_half_speed_and_dry_ones_slower():
         lambda: feed.gullet_area(1e-2, 1e-3, 1.2),
         lambda: power.cutting_energy(5e-6, 40e6, 1200),
         lambda: power.net_power(100.0, 100.0, 0.8),
+        lambda: power.net_power(100.0, 10.0, 1.1),
         lambda: kerf.side_set(0.6e-3, 0.65e-3),
         lambda: kerf.kerf_from_pieces(0.02, [0.01, 0.01]),
         lambda: tables.noise_time(130),

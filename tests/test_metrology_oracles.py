@@ -22,7 +22,7 @@ from sawside.calc.limits import OutsideMethod
 
 DEGREE = math.pi / 180
 
-# --- Uncertainty -------------------------------------------------------------------------------------------------------
+# --- Uncertainty ----------------------------------------------------------------------------------------------------
 
 #: NIST Technical Note 1297 (1994), Table B.1 (READ): degrees of freedom -> factors for these percentages.
 PERCENT = (68.27, 90, 95, 95.45, 99, 99.73)
@@ -100,7 +100,7 @@ def test_thermometer_of_the_guide():
     assert following == pytest.approx(math.hypot(own, line.scatter))
 
 
-# --- Test cut ------------------------------------------------------------------------------------------------------------
+# --- Test cut -------------------------------------------------------------------------------------------------------
 
 READINGS = [  # four corners [mm], length, height; tilt and taper [degrees] by matrix least squares beforehand
     ((20.05, 20.00, 20.07, 20.02), 200, 50), ((20.00, 20.01, 20.10, 20.11), 300, 50),
@@ -187,7 +187,8 @@ def test_taper_is_not_the_direction_of_the_fence(yaw):
         relative = tooth - origin
         cut.append((relative @ along, relative @ np.array([-along[1], along[0]])))
     thickness = [y for _, y in sorted(cut)]
-    assert testcut.cut_taper(thickness[0], thickness[0], thickness[-1], thickness[-1], 300) == pytest.approx(0, abs=1e-12)
+    first, last = thickness[0], thickness[-1]
+    assert testcut.cut_taper(first, first, last, last, 300) == pytest.approx(0, abs=1e-12)
     assert np.ptp([x for x, _ in cut]) == pytest.approx(300)
 
 
@@ -244,14 +245,16 @@ def test_stop_bolt_moves_the_table():
 
 def test_drift_path_integrated():
     angle, length = 1.0 * DEGREE, 50.0
-    path = integrate.solve_ivp(lambda x, y: angle - y / length, (0, 300), [0.0], rtol=1e-10, atol=1e-14, dense_output=True)
+    path = integrate.solve_ivp(
+        lambda x, y: angle - y / length, (0, 300), [0.0], rtol=1e-10, atol=1e-14, dense_output=True
+    )
     for x in (5.0, 50.0, 300.0):
         assert testcut.drift_path(angle, length, x) == pytest.approx(path.sol(x)[0], rel=1e-6)
     # End to end it shows a sixth of the drift here: taper is no measure of drift either.
     assert testcut.drift_path(angle, length, 300) / 300 < 0.2 * angle
 
 
-# --- Drift -----------------------------------------------------------------------------------------------------------------
+# --- Drift ----------------------------------------------------------------------------------------------------------
 
 
 def test_drift_doubt_by_trials():
@@ -273,7 +276,8 @@ def test_drift_interval_against_scipy():
     "cuts, word",
     [
         ([0.95, 1.05, 0.9, 1.1, 1.0], drift.SET_FENCE), ([1.0, 2.0, 0.2, 1.5], drift.STEADY_FIRST),
-        ([0.1, -0.1, 0.05], drift.LEAVE_FENCE), ([2.4, 2.5, 2.6], drift.BLADE_FIRST), ([-1.0, -1.1, -0.9], drift.SET_FENCE),
+        ([0.1, -0.1, 0.05], drift.LEAVE_FENCE), ([2.4, 2.5, 2.6], drift.BLADE_FIRST),
+        ([-1.0, -1.1, -0.9], drift.SET_FENCE),
     ],
 )
 def test_drift_advice_order(cuts, word):
@@ -306,16 +310,17 @@ def test_longer_straightedge_gains_nothing():
     assert drift.straightedge_doubt(10e-6, 19.4e-3, 0.05e-3, 0.3) < 0.55 * short
 
 
-# --- Squares -----------------------------------------------------------------------------------------------------------------
+# --- Squares --------------------------------------------------------------------------------------------------------
 
 
 def test_squares_by_trials():
     rng = np.random.default_rng(9)
-    for gap, error, height, published in ((0.02, 0.030, 100, 0.0119), (0.05, 0.030, 150, 0.0129), (0.02, 0.008, 150, 0.0048)):
+    cases = ((0.02, 0.030, 100, 0.0119), (0.05, 0.030, 150, 0.0129), (0.02, 0.008, 150, 0.0048))
+    for gap, error, height, degrees in cases:
         trials = np.arctan((rng.uniform(-gap, gap, 100_000) + rng.uniform(-error, error, 100_000)) / height)
         found = square.square_doubt(gap, error, height)
         assert found == pytest.approx(np.std(trials), rel=0.01)
-        assert found / DEGREE == pytest.approx(published, abs=5e-5)
+        assert found / DEGREE == pytest.approx(degrees, abs=5e-5)
 
 
 def test_gauge_by_rounded_readings():
@@ -392,11 +397,11 @@ def test_eccentric_wheel_in_equilibrium():
     assert live < rigid / 50
 
 
-# --- Records -------------------------------------------------------------------------------------------------------------------
+# --- Records --------------------------------------------------------------------------------------------------------
 
 
 def test_individuals_of_the_handbook():
-    # NIST/SEMATECH e-Handbook 6.3.2.2: mean 50.81, mean range 1.8778, limits 55.8041 and 45.8159 (READ-2nd; data memory).
+    # NIST/SEMATECH e-Handbook 6.3.2.2: mean 50.81, mean range 1.8778, limits 55.8041, 45.8159 (READ-2nd; data memory).
     data = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1]
     limits = records.individuals_limits(data)
     assert np.mean(np.abs(np.diff(data))) == pytest.approx(1.8778, abs=5e-5)
@@ -414,7 +419,10 @@ def test_range_constants_by_trials():
 
 def test_ewma_of_the_handbook():
     # NIST/SEMATECH e-Handbook 6.3.2.4 (limits READ-2nd; the twenty readings and means from memory).
-    data = [52.0, 47.0, 53.0, 49.3, 50.1, 47.0, 51.0, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1]
+    data = [
+        52.0, 47.0, 53.0, 49.3, 50.1, 47.0, 51.0, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4,
+        53.6, 52.1,
+    ]
     printed = [
         50.60, 49.52, 50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33, 50.11, 49.36, 49.52, 50.05, 49.38, 49.92,
         50.73, 51.23, 51.94, 51.99,
@@ -490,7 +498,8 @@ def test_trend_against_scipy():
         own = scatter * math.sqrt(1 + 1 / 5 + (day - 60) ** 2 / np.sum((np.array(days) - 60.0) ** 2))
         return abs(fit.intercept + fit.slope * day) + stats.t.ppf(0.975, 3) * own - 0.1
 
-    assert records.days_by_trend(days, errors, 0.1, 0.95, 365) == pytest.approx(optimize.brentq(gap, 120, 485) - 120, rel=1e-6)
+    expected = optimize.brentq(gap, 120, 485) - 120
+    assert records.days_by_trend(days, errors, 0.1, 0.95, 365) == pytest.approx(expected, rel=1e-6)
     assert records.days_by_trend(days, [2 * e for e in errors], 0.1, 0.95, 365) == 0.0
     assert records.days_by_trend(days, [0.0] * 5, 0.1, 0.95, 365) == 365
     falling = records.days_by_trend(days, [-e for e in errors], 0.1, 0.95, 365)
@@ -532,7 +541,7 @@ def test_next_check_is_the_earliest(trend, walk, longest):
     assert records.next_check(trend, walk, (3, 4), longest) == records.Due(0.0, records.RULE_WORDS[3])
 
 
-# --- Other saws ----------------------------------------------------------------------------------------------------------------
+# --- Other saws -----------------------------------------------------------------------------------------------------
 
 
 def test_chord_drawn():
@@ -541,7 +550,7 @@ def test_chord_drawn():
 
 
 def panel_cut(panel, error):
-    """Cut 5 off the right side, blade at 90 degrees + error to the fence (y = 0); then lay the new edge on the fence."""
+    """Cut 5 off the right side, blade at 90 degrees + error to the fence (y = 0); lay the new edge on the fence."""
     panel = affinity.translate(panel, xoff=-max(x for x, y in panel.exterior.coords if y < 50) + 5)
     line = shapely.LineString([(999 * math.tan(error), -999), (-999 * math.tan(error), 999)])
     kept, off = sorted(split(panel, line).geoms, key=lambda part: part.centroid.x)

@@ -156,10 +156,10 @@ def test_lists_name_tests_that_exist():
         assert [name for name in sorted(named) if f"def {name}(" not in text] == []
 
 
-@pytest.mark.parametrize("dotted", sorted(public_formulas()))
-def test_every_formula_says_what_it_takes_gives_and_rests_on(dotted):
-    text = inspect.getdoc(function(dotted)) or ""
-    assert ">>>" in text, "no doctest"
-    if not dotted.startswith("sawside.calc.limits."):
-        missing = [word for word in ("Equation:", "Takes:", "Gives:", "Holds for:", "Source:") if word not in text]
-        assert missing == []
+def test_every_formula_says_what_it_takes_gives_and_rests_on():
+    silent = []
+    for dotted in sorted(public_formulas()):
+        text = inspect.getdoc(function(dotted)) or ""
+        parts = (">>>",) if dotted.startswith("sawside.calc.limits.") else (">>>", "Takes:", "Gives:", "Holds for:", "Source:")
+        silent += [f"{dotted} has no {part}" for part in parts if part not in text]
+    assert silent == []

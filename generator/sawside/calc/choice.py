@@ -18,7 +18,7 @@ ENOUGH = 2.0
 
 @dataclass(frozen=True)
 class Ranked:
-    """One blade's place: 1 is best; what it fails, what binds it and in which job, and which blades beat it everywhere."""
+    """One blade's place (1 is best), what it fails, what binds it in which job, and which blades beat it everywhere."""
 
     blade: str
     place: int

@@ -14,7 +14,7 @@ SET_FENCE = "set the fence to the drift"
 
 
 def drift_angle(offset_start: float, offset_end: float, cut_length: float) -> float:
-    """Return the direction in which the blade cuts straight, from a free-hand cut along a line drawn parallel to an edge.
+    """Return the direction in which the blade cuts straight, from a free-hand cut along a line parallel to an edge.
 
     phi = atan((y2 - y1) / L)
     Takes: offset_start y1, offset_end y2, from the edge to the kerf where the work was held still [m]; cut_length L
@@ -73,7 +73,7 @@ def drift_advice(drift: Drift, scatter_most: float, drift_most: float) -> str:
 
     s > scatter_most; |mean| <= U; |mean| > drift_most; else set the fence
     Takes: Drift; scatter_most, drift_most [rad], both chosen by the shop. Gives: words.
-    Holds for: any limits above 0. Source: order derived; 0.3 and 2 degrees are usual choices, common practice, no source.
+    Holds for: any limits above 0. Source: order derived; 0.3 and 2 degrees are assumed choices.
     Saws that are dull or badly set or tensioned come off at once: 29 CFR 1910.213(s)(1) (read).
 
     >>> cuts = drift_from_cuts([math.radians(a) for a in (1.0, 2.0, 0.2, 1.5)])

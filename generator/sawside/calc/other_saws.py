@@ -61,9 +61,8 @@ def knife_side_play(body_thickness: float, knife_thickness: float, kerf: float) 
     0.35
     """
     positive(body_thickness=body_thickness)
-    require(
-        body_thickness < knife_thickness < kerf, "knife_thickness", knife_thickness, "more than the body, less than the kerf"
-    )
+    between = body_thickness < knife_thickness < kerf
+    require(between, "knife_thickness", knife_thickness, "more than the body and less than the kerf")
     return (kerf - knife_thickness) / 2
 
 

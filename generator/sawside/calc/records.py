@@ -4,7 +4,7 @@ An error here is any checked number that should be zero, for example the tilt of
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from sawside.calc.limits import OutsideMethod, not_negative, positive, require
@@ -144,10 +144,15 @@ def days_by_trend(
         return 0.0
     if not outside(last + longest):
         return longest
-    low, high = 0.0, longest  # the left side is convex in t: inside at the last check, it crosses once
+    return _first(lambda later: outside(last + later), longest)
+
+
+def _first(true_from: Callable[[float], bool], high: float) -> float:
+    """Return where a condition turns true for good. The band round a line is convex, so it leaves a limit only once."""
+    low = 0.0
     for _ in range(100):
         middle = (low + high) / 2
-        low, high = (low, middle) if outside(last + middle) else (middle, high)
+        low, high = (low, middle) if true_from(middle) else (middle, high)
     return low
 
 

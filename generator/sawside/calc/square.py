@@ -13,7 +13,8 @@ def gap_angle(gap: float, gap_distance: float) -> float:
 
     atan(g / H)
     Takes: gap g; gap_distance H from the touching point to where the gap is read [m]. Gives: angle [rad].
-    Holds for: square against blade, fence face out of upright, insert step under half a base. Source: geometry; derived.
+    Holds for: square against blade, fence face out of upright, insert step under half a base.
+    Source: geometry; derived.
 
     >>> math.degrees(gap_angle(0.05e-3, 100e-3))
     0.0286
@@ -113,7 +114,7 @@ def crown_radius(tyre_half_width: float, crown_height: float) -> float:
 
 @dataclass(frozen=True)
 class RoundRun:
-    """A wheel's dial readings taken apart: eccentricity, where it peaks [rad], what is left (form), total reading [m]."""
+    """A wheel's dial readings taken apart [m]: eccentricity, where it peaks [rad], form (the rest), total reading."""
 
     eccentricity: float
     peak_at: float

@@ -148,8 +148,9 @@ SPECIES = tuple(
         ("sweet birch", 0.65, 1470, None), ("paper birch", 0.55, 910, 4000), ("black locust", 0.69, 1700, None),
         ("black cherry", 0.50, None, 4200), ("American elm", 0.50, None, 3700), ("shagbark hickory", 0.72, None, 8400),
         ("sweetgum", 0.52, None, 3800), ("longleaf pine", 0.59, None, 3900), ("loblolly pine", 0.51, None, 3100),
-        ("western hemlock", 0.45, None, 2400), ("western larch", 0.52, None, 3700), ("lodgepole pine", 0.41, None, 2100),
-        ("jack pine", 0.43, None, 2500), ("Sitka spruce", 0.40, None, 2300), ("redwood, old growth", 0.40, None, 2100),
+        ("western hemlock", 0.45, None, 2400), ("western larch", 0.52, None, 3700),
+        ("lodgepole pine", 0.41, None, 2100), ("jack pine", 0.43, None, 2500), ("Sitka spruce", 0.40, None, 2300),
+        ("redwood, old growth", 0.40, None, 2100),
         ("balsam fir", 0.35, None, 1700), ("white fir", 0.39, None, 2100), ("Engelmann spruce", 0.35, None, 1750),
         ("grand fir", 0.37, None, 2200),
     )

@@ -54,7 +54,8 @@ def mean(readings: Sequence[float]) -> float:
     """Return the arithmetic mean.
 
     x = sum(x_i) / n
-    Takes: readings, one or more. Gives: mean, same unit. Holds for: any readings. Source: JCGM 100:2008, 4.2.1 (memory).
+    Takes: readings, one or more. Gives: mean, same unit.
+    Holds for: any readings. Source: JCGM 100:2008, 4.2.1 (memory).
 
     >>> mean([0.95, 1.05, 0.9, 1.1, 1.0])
     1.0

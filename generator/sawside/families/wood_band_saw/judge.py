@@ -56,16 +56,21 @@ def _width(value: Callable, text: Callable) -> str:
 def _bending(value: Callable, text: Callable) -> str:
     ratio, least = value("thickness_ratio"), value("thickness_ratio_least")
     if ratio is not None and ratio < least:
-        return (f"too thick for these wheels: wheel over thickness is {text(ratio, 'ratio_whole')},"
+        return (f"too thick for these wheels: wheel over thickness is {text(ratio, 'ratio_whole', 'down')},"
                 f" at least {text(least, 'ratio_whole')} is wanted")
     return ""
 
 
 def _tension(value: Callable, text: Callable) -> str:
-    widest = value("widest_blade")
-    if widest is not None and value("blade_width") > widest * 1.001:
-        return (f"cannot be tensioned: the saw can pull {text(value('target_stress'), 'stress')}"
-                f" in a blade of this thickness up to {text(widest, 'blade_width', 'down')} wide")
+    if value("tension_verdict") == "not_reached":
+        return (f"cannot be tensioned: even {text(value('target_stress_low'), 'stress')} needs more than the saw can pull"
+                f" ({text(value('wheel_load_max'), 'force', 'down')} on the wheel)")
+    return ""
+
+
+def _low_tension(value: Callable, text: Callable) -> str:
+    if value("tension_verdict") == "low_end_only":
+        return f"the saw can pull only the low end of its range, {text(value('target_stress_low'), 'stress')} and a little more"
     return ""
 
 
@@ -73,7 +78,7 @@ def _hard_bend(value: Callable, text: Callable) -> str:
     ratio, good = value("thickness_ratio"), value("thickness_ratio_good")
     least = value("thickness_ratio_least")
     if ratio is not None and least <= ratio < good:
-        return f"bends hard on these wheels (wheel over thickness {text(ratio, 'ratio_whole')}): expect it to crack sooner"
+        return f"bends hard on these wheels (wheel over thickness {text(ratio, 'ratio_whole', 'down')}): expect it to crack sooner"
     return ""
 
 
@@ -96,7 +101,7 @@ def _range_unknown(value: Callable, text: Callable) -> str:
 
 
 _REASONS = (_length, _width, _bending, _tension)
-_ADVICE = (_hard_bend, _overhang, _load_unknown, _range_unknown)
+_ADVICE = (_hard_bend, _low_tension, _overhang, _load_unknown, _range_unknown)
 
 
 #: Materials for which too many teeth in the work clog and heat; for solid wood gullet and power decide instead.
@@ -184,11 +189,13 @@ def _bend(value: Callable, text: Callable) -> Margin:
 
 
 def _pull(value: Callable, text: Callable) -> Margin:
-    limit, load = value("wheel_load_max"), value("wheel_load")
-    if load is None:
+    """Compare the saw's pull with the low end of the blade's range: less than that is no tension at all."""
+    limit, area, low = value("wheel_load_max"), value("body_area"), value("target_stress_low")
+    if area is None:
         return Margin("tension", 0.0, "its tension is outside the method")
+    load = 2 * low * area
     return Margin("tension", ratios.tension_ratio(limit, load),
-                  f"needs {text(load, 'force', 'up')} on the wheel, the saw gives {text(limit, 'force', 'down')}")
+                  f"needs {text(load, 'force', 'up')} on the wheel or more, the saw gives {text(limit, 'force', 'down')}")
 
 
 def _beam(value: Callable, text: Callable) -> Margin:

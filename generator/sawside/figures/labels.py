@@ -1,0 +1,222 @@
+"""Words in a drawing: how wide they are, how they break, and where they stand so that none covers another."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from sawside.figures.drawing import LABEL_SIZE, LEADING, LEAST_SIZE, Dimension, Drawing, Label, Line, Point, Polyline, Text
+
+#: Advance of each character in units of the lettering size: the widest of Inter, a face of Arial's widths, and DejaVu
+#: Sans (what a bare Linux falls back to), measured in their font files and rounded up, so that a word is never wider
+#: on screen or paper than reckoned here. Characters not named take WIDEST.
+_WIDTHS = (
+    (0.32, " ',.Iijl\u00b7\u00a0"),
+    (0.36, ":;|"),
+    (0.42, "!()/[\\]frt"),
+    (0.50, "\"-`\u00b2\u00b3\u00b0"),
+    (0.56, "*?_sz\u2013"),
+    (0.62, "FJLacekovxy"),
+    (0.66, "$0123456789Tbdghnpqu{}"),
+    (0.70, "ABEKPSVXYZ"),
+    (0.78, "&CDGHNRU"),
+    (0.86, "#+<=>OQ^w~\u00b1\u00d7\u00f7\u2191\u2193"),
+    (1.00, "%MWm\u00bd\u00bc\u00be\u2014\u2192\u2190"),
+)
+WIDEST = 1.1
+#: Bold lettering in the widest of those faces against plain lettering.
+STRONGER = 1.15
+_WIDTH = {character: width for width, characters in _WIDTHS for character in characters}
+#: Gap kept between two labels and between a label and the edge [mm].
+CLEAR = 1.2
+
+
+@dataclass(frozen=True)
+class Note:
+    """What a label is to say and what it names: words, a value (bold, on its own line or lines), the point named [mm]."""
+
+    words: str
+    value: str
+    target: Point | None = None
+
+
+@dataclass(frozen=True)
+class Box:
+    """An upright box on paper [mm]."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def covers(self, other: "Box") -> bool:
+        """Whether two boxes share some area; touching edges do not count.
+
+        >>> Box(0, 0, 2, 2).covers(Box(1, 1, 3, 3)), Box(0, 0, 2, 2).covers(Box(2, 0, 3, 3))
+        (True, False)
+        """
+        return (self.left < other.right and other.left < self.right
+                and self.top < other.bottom and other.top < self.bottom)
+
+
+def width(text: str, size: float = LABEL_SIZE, strong: bool = False) -> float:
+    """Return how wide a line of words may become [mm]; a bound from above for the fonts named in `svg`.
+
+    >>> width("13 mm", 3.2) < width("about 13 mm", 3.2)
+    True
+    """
+    return size * sum(_WIDTH.get(character, WIDEST) for character in text) * (STRONGER if strong else 1.0)
+
+
+def wrap(text: str, room: float, size: float = LABEL_SIZE, strong: bool = False) -> tuple[str, ...]:
+    """Return words broken into lines no wider than `room` [mm]; a single word wider than that is cut.
+
+    >>> wrap("about 102 7/16 in", 22.0, 3.2)
+    ('about 102', '7/16 in')
+    """
+    lines: list[str] = []
+    for word in text.split():
+        for piece in _pieces(word, room, size, strong):
+            if lines and width(f"{lines[-1]} {piece}", size, strong) <= room:
+                lines[-1] += f" {piece}"
+            else:
+                lines.append(piece)
+    return tuple(lines)
+
+
+def _pieces(word: str, room: float, size: float, strong: bool) -> list[str]:
+    pieces = [""]
+    for character in word:
+        if pieces[-1] and width(pieces[-1] + character, size, strong) > room:
+            pieces.append("")
+        pieces[-1] += character
+    return pieces
+
+
+def block(note: Note, room: float, size: float = LABEL_SIZE) -> tuple[tuple[str, ...], int]:
+    """Return the lines of a note within `room` [mm] and how many of the last ones are the value."""
+    value = wrap(note.value, room, size, strong=True)
+    return wrap(note.words, room, size) + value, len(value)
+
+
+def height(lines: Sequence[str], size: float = LABEL_SIZE) -> float:
+    """Return the height of a block of lines [mm].
+
+    >>> height(("one", "two"), 3.2)
+    8.0
+    """
+    return len(lines) * size * LEADING
+
+
+def column_height(notes: Iterable[Note], room: float, size: float = LABEL_SIZE) -> float:
+    """Return the height a column of notes needs [mm]."""
+    return sum(height(block(note, room, size)[0], size) + CLEAR for note in notes) + CLEAR
+
+
+def column(notes: Iterable[Note], side: str, edge: float, room: float, top: float, bottom: float,
+           size: float = LABEL_SIZE) -> tuple[Label, ...]:
+    """Return labels stacked in a column, each as near to the height of what it names as the others allow.
+
+    `side` left: words end at x = `edge`, leaders run right; right: words begin at `edge`, leaders run left.
+    Takes `edge`, `room` (width of the column), `top`, `bottom` [mm]. Holds when `column_height` fits between them.
+    """
+    wanted = sorted(((n, *block(n, room, size)) for n in notes), key=lambda entry: _height_of(entry[0], bottom))
+    heights = [height(lines, size) for _, lines, _ in wanted]
+    tops = _spread([_height_of(n, bottom) - h / 2 for (n, _, _), h in zip(wanted, heights)], heights, top, bottom)
+    made = []
+    for (note, lines, strong), y, tall in zip(wanted, tops, heights):
+        made.append(Label((edge, y), lines, _leader(note.target, side, edge, y + tall / 2),
+                          "end" if side == "left" else "start", size, strong))
+    return tuple(made)
+
+
+def _height_of(note: Note, bottom: float) -> float:
+    return note.target[1] if note.target else bottom
+
+
+def _leader(target: Point | None, side: str, edge: float, middle: float) -> tuple[Point, ...]:
+    if target is None:
+        return ()
+    away = 1 if side == "left" else -1
+    return (edge + away * 0.8, middle), (edge + away * 3.0, middle), target
+
+
+def _spread(wanted: list[float], heights: list[float], top: float, bottom: float) -> list[float]:
+    """Return tops that keep the order and the gaps: pushed down from above, then up again from below."""
+    tops, least = [], top + CLEAR
+    for y, tall in zip(wanted, heights):
+        tops.append(max(y, least))
+        least = tops[-1] + tall + CLEAR
+    most = bottom - CLEAR
+    for i in reversed(range(len(tops))):
+        tops[i] = min(tops[i], most - heights[i])
+        most = tops[i] - CLEAR
+    return tops
+
+
+def thin_out(places: Sequence[tuple[float, str]], size: float, gap: float = 1.5) -> list[tuple[float, str]]:
+    """Return the texts that can stand in a row centred on their places [mm] without touching, from the first on.
+
+    >>> thin_out([(0.0, "10"), (2.0, "20"), (20.0, "30")], 3.0)
+    [(0.0, '10'), (20.0, '30')]
+    """
+    kept: list[tuple[float, str]] = []
+    for place, text in places:
+        if not kept or place - width(text, size) / 2 > kept[-1][0] + width(kept[-1][1], size) / 2 + gap:
+            kept.append((place, text))
+    return kept
+
+
+def box(shape: Text | Label) -> Box:
+    """Return the box the words of a text or label may fill [mm]."""
+    if isinstance(shape, Text):
+        return _box(shape.at[0], shape.at[1] - shape.size * LEADING / 2, [(shape.text, shape.strong)], shape.size, shape.anchor)
+    plain = len(shape.lines) - shape.strong
+    return _box(shape.at[0], shape.at[1], [(line, i >= plain) for i, line in enumerate(shape.lines)], shape.size, shape.anchor)
+
+
+def _box(x: float, top: float, lines: Sequence[tuple[str, bool]], size: float, anchor: str) -> Box:
+    wide = max((width(line, size, strong) for line, strong in lines), default=0.0)
+    left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
+    return Box(left, top, left + wide, top + height(lines, size))
+
+
+def words(drawing: Drawing) -> tuple[Text | Label, ...]:
+    """Return everything in a drawing that is read."""
+    found = [shape for shape in drawing.shapes if isinstance(shape, (Text, Label))]
+    return tuple(found + [d.label for d in drawing.of(Dimension) if d.label])
+
+
+def overlaps(drawing: Drawing) -> list[str]:
+    """Return what is wrong with the words of a drawing: covered, outside, too small, or struck through by a leader."""
+    found = words(drawing)
+    boxes = [(box(shape), _reads(shape)) for shape in found]
+    page = Box(0.0, 0.0, drawing.width_mm, drawing.height_mm)
+    wrong = [f"smaller than {LEAST_SIZE} mm: {_reads(shape)}" for shape in found if shape.size < LEAST_SIZE]
+    for i, (one, text) in enumerate(boxes):
+        if one.left < page.left or one.top < page.top or one.right > page.right or one.bottom > page.bottom:
+            wrong.append(f"outside: {text}")
+        wrong += [f"overlap: {text} / {other}" for two, other in boxes[i + 1:] if one.covers(two)]
+        wrong += [f"struck through: {text} by the leader of {_reads(label)}" for label in found
+                  if isinstance(label, Label) and _reads(label) != text and _crosses(label.leader, one)]
+    return wrong
+
+
+def _reads(shape: Text | Label) -> str:
+    return shape.text if isinstance(shape, Text) else " ".join(shape.lines)
+
+
+def _crosses(leader: Sequence[Point], area: Box) -> bool:
+    """Whether a run of points enters a box, looked at every quarter millimetre."""
+    for start, end in zip(leader, leader[1:]):
+        count = max(1, math.ceil(math.dist(start, end) / 0.25))
+        for i in range(count + 1):
+            x, y = (a + (b - a) * i / count for a, b in zip(start, end))
+            if area.left < x < area.right and area.top < y < area.bottom:
+                return True
+    return False
+
+
+def struck_by_lines(drawing: Drawing) -> list[str]:
+    """Return the words that a thick line or edge of the picture runs through."""
+    runs = [(s.start, s.end) for s in drawing.of(Line)] + [s.points for s in drawing.of(Polyline)]
+    return [_reads(shape) for shape in words(drawing) if any(_crosses(run, box(shape)) for run in runs)]

@@ -1,0 +1,118 @@
+"""What must hold before and after a sheet is set: safe notices, printable characters, room for every block."""
+
+import re
+import unicodedata
+from collections.abc import Iterator
+
+from sawside.errors import At, Fault
+from sawside.outputs.typeface import shipped
+
+#: Paper sizes [mm], upright. ISO 216 and the North American letter sheet (8 1/2 x 11 in).
+PAPERS = {"A3": (297.0, 420.0), "A4": (210.0, 297.0), "A5": (148.0, 210.0), "Letter": (215.9, 279.4)}
+
+#: From worst to least. Source: ANSI Z535.4 definitions of the signal words.
+SEVERITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+
+#: Panel colours by ink. Source: screen values given for the colours of ISO 3864-4 (signal red, orange, yellow, blue);
+#: which word takes which colour: ANSI Z535.4. Text colour: the one whose contrast is at least 4.5 (WCAG 2 formula).
+#: In grey the word itself, the triangle and the tone differ, so a copy in black and white loses nothing.
+PALETTE = {
+    "colour": {
+        "DANGER": {"fill": "#9B2423", "text": "#FFFFFF"},
+        "WARNING": {"fill": "#D05D29", "text": "#000000"},
+        "CAUTION": {"fill": "#F9A800", "text": "#000000"},
+        "NOTICE": {"fill": "#005387", "text": "#FFFFFF"},
+    },
+    "grey": {
+        "DANGER": {"fill": "#111111", "text": "#FFFFFF"},
+        "WARNING": {"fill": "#B4B4B4", "text": "#000000"},
+        "CAUTION": {"fill": "#E4E4E4", "text": "#000000"},
+        "NOTICE": {"fill": "#FFFFFF", "text": "#000000"},
+    },
+}
+
+#: Block of a sheet -> (room it usually takes [mm], what the person who wrote it can do). Used to name what is too long.
+USUAL = {
+    "title": (22, "shorten the machine's name or place"),
+    "standing sentences": (12, "shorten the standing sentences in notices.yaml"),
+    "numbers": (60, "print on larger paper"),
+    "hazards": (72, "shorten the hazard, consequence and avoid lines"),
+    "steps": (190, "shorten the `summary:` lines of the procedures, or give fewer steps one"),
+    "local rules": (16, "shorten `local_rules` in shop.yaml"),
+    "lines to write in": (48, "measure some of the unknowns and fill them in"),
+    "blade table": (66, "shorten the blades' names, or print the blade table as its own sheet"),
+    "foot": (6, "shorten the shop's name or whom to ask"),
+}
+
+
+def check_text(view: dict) -> list[Fault]:
+    """Return a fault for each character of the view that the typeface lacks, naming it and the text it stands in."""
+    at, has, found = _at(view), shipped().characters, {}
+    for text in strings(view):
+        for character in text:
+            if ord(character) not in has and not _silent(character):
+                found.setdefault(character, text)
+    return [Fault(at, _lacking(character, text), "write it in words") for character, text in sorted(found.items())]
+
+
+def _silent(character: str) -> bool:
+    """Whether a character prints nothing by itself: line breaks, tabs, joiners, variation selectors."""
+    return character in "\n\t\r" or unicodedata.category(character) == "Cf" or 0xFE00 <= ord(character) <= 0xFE0F
+
+
+def _lacking(character: str, text: str) -> str:
+    name = unicodedata.name(character, "a control character")
+    shown = "".join(c if c.isprintable() else "?" for c in text)
+    shown = shown if len(shown) <= 60 else shown[:57] + "..."
+    return f"the sheets' typeface cannot print U+{ord(character):04X} ({name.lower()}) in: {shown}"
+
+
+def strings(data: object, key: str = "") -> Iterator[str]:
+    """Yield every text that may be printed; of a drawing only what stands between its tags."""
+    if isinstance(data, str):
+        yield from re.findall(r">([^<>]+)<", data) if key in ("svg", "paper") and data.startswith("<") else (data,)
+    elif isinstance(data, dict):
+        for name, value in data.items():
+            if name not in ("sign_svgs", "file"):
+                yield from strings(value, name)
+    elif isinstance(data, (list, tuple)):
+        for value in data:
+            yield from strings(value)
+
+
+def check_notices(view: dict) -> list[Fault]:
+    """Return a fault for each notice whose signs contradict each other or its machine state.
+
+    Gloves are for handling a blade with the saw isolated (M009); at a running blade they are forbidden (P028).
+    Common practice; a band saw maker's manual and school rules, names withheld.
+    """
+    faults = []
+    for notice in view["notices"] + view["wall"]["hazards"]:
+        signs, name = set(notice["signs"]), notice["id"]
+        if {"M009", "P028"} <= signs:
+            faults.append(Fault(_at(view), f"notice `{name}` shows M009 (wear gloves) and P028 (do not wear gloves) on one panel",
+                                "write two notices: gloves for the isolated saw, no gloves for the running saw"))
+        elif "M009" in signs and notice["machine_state"] == "running":
+            faults.append(Fault(_at(view), f"notice `{name}` tells people to wear gloves (M009) at the running saw",
+                                "show P028 there, and M009 only with `machine_state: isolated`"))
+    return faults
+
+
+def by_severity(notices: list[dict]) -> list[dict]:
+    """Return notices worst first, otherwise in the order they came."""
+    return sorted(notices, key=lambda notice: SEVERITY.index(notice["signal"]))
+
+
+def check_room(view: dict, title: str, paper: str, rooms: list[dict]) -> list[Fault]:
+    """Return a fault for a sheet that is taller than its paper, naming the block that is furthest above its usual size."""
+    if not rooms or all(room["need"] <= room["left"] + 0.01 for room in rooms):
+        return []
+    room = max(rooms, key=lambda r: r["need"] - USUAL.get(r["block"], (0, ""))[0])
+    count = f" ({room['characters']} characters)" if room["characters"] else ""
+    what = (f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} need"
+            f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left")
+    return [Fault(_at(view), what, USUAL.get(room["block"], (0, "shorten this text"))[1])]
+
+
+def _at(view: dict) -> At:
+    return At(view["machine"].get("file") or f"machine {view['machine']['id']}")

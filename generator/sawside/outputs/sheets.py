@@ -1,0 +1,142 @@
+"""Paper: one Typst document per sheet, made from the printed view. Nothing is written to disk here.
+
+The bytes depend on the view, the paper and the ink alone: shipped fonts only, a date from the machine's revision.
+"""
+
+import datetime
+import io
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+import segno
+import typst
+
+from sawside.errors import At, Fault, Faults
+from sawside.library import data_folder
+from sawside.model import Sheet
+from sawside.outputs import paper as rules
+from sawside.outputs import typeface
+
+
+@dataclass(frozen=True)
+class SheetKind:
+    """One kind of sheet: its title, the papers it is laid out for, whether it is one page, and what it needs of a view."""
+
+    title: str
+    papers: tuple[str, ...]
+    one_page: bool
+    needs: tuple[str, ...]
+
+    def lacks(self, view: dict) -> tuple[str, ...]:
+        """Return which parts of the view this sheet needs and does not get."""
+        return tuple(name for name in self.needs if not view.get(name))
+
+
+#: Kind -> what it is. The layout of a kind is site_templates/sheets/<kind>.typ.
+KINDS = {
+    "wall": SheetKind("Wall sheet", ("A4", "Letter"), True, ("wall",)),
+}
+
+
+@dataclass(frozen=True)
+class Order:
+    """One sheet wanted: its kind, the machine's view, and the paper."""
+
+    kind: str
+    view: dict
+    paper: str
+
+
+def make(kind: str, view: dict, paper: str, ink: str = "colour") -> Sheet:
+    """Return one sheet as PDF; raise Faults when it cannot be printed as it should be."""
+    name = f"sheets/{view['machine']['slug']}-{kind}-{paper.lower()}.pdf"
+    return combine([Order(kind, view, paper)], ink, name, f"{view['machine']['name']}: {KINDS[kind].title}")
+
+
+def combine(orders: Sequence[Order], ink: str = "colour", path: str = "sheets/all.pdf", title: str = "All sheets") -> Sheet:
+    """Return several sheets as one PDF with an outline; raise Faults with everything that is wrong with any of them."""
+    faults = [fault for order in orders for fault in _refused(order)]
+    if faults:
+        raise Faults(faults)
+    parts = [_part(number, order) for number, order in enumerate(orders)]
+    data = {
+        "title": title,
+        "author": orders[0].view["shop"]["name"],
+        "language": orders[0].view["shop"].get("language", "en"),
+        "ink": ink,
+        "palette": rules.PALETTE,
+        "papers": rules.PAPERS,
+        "font": {"cap": typeface.shipped().cap_share},
+        "parts": parts,
+    }
+    return Sheet(path, _typeset(data, orders))
+
+
+def _refused(order: Order) -> list[Fault]:
+    """Return what forbids a sheet before it is set."""
+    kind, view = KINDS[order.kind], order.view
+    at = At(view["machine"].get("file") or f"machine {view['machine']['id']}")
+    faults = rules.check_notices(view) + rules.check_text(view)
+    if order.paper not in kind.papers:
+        faults.append(Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers)))
+    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", "") for name in kind.lacks(view)]
+    return faults
+
+
+def _part(number: int, order: Order) -> dict:
+    """Return the data of one sheet: its view with notices worst first, and the code of the machine's page."""
+    view = dict(order.view)
+    view["notices"] = rules.by_severity(view["notices"])
+    view["wall"] = view["wall"] | {"hazards": rules.by_severity(view["wall"]["hazards"])}
+    view = {"signs": {}, "sign_svgs": {}} | view
+    title = KINDS[order.kind].title
+    return {"number": number, "kind": order.kind, "title": title, "paper": order.paper, "view": view,
+            "qr": _code(view["machine"]["address"])}
+
+
+def _code(address: str) -> str:
+    """Return the QR code of an address as SVG, or nothing. Error correction M: a code that gets dirty still reads."""
+    if not address:
+        return ""
+    out = io.BytesIO()
+    segno.make(address, error="m", micro=False).save(out, kind="svg", border=2, svgclass=None, lineclass=None)
+    return out.getvalue().decode("utf-8")
+
+
+@cache
+def _fonts() -> typst.Fonts:
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(typeface.folder())])
+
+
+def _typeset(data: dict, orders: Sequence[Order]) -> bytes:
+    """Set the document, ask it how much room each block had, and return the PDF or raise Faults."""
+    folder = data_folder("site_templates") / "sheets"
+    inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True)}
+    compiler = typst.Compiler(input=str(folder / "main.typ"), root=str(folder), font_paths=_fonts(),
+                              ignore_system_fonts=True, sys_inputs=inputs)
+    rooms = json.loads(compiler.query("<room>", field="value"))
+    edges = json.loads(compiler.query("<edge>", field="value"))
+    faults = [fault for number, order in enumerate(orders) for fault in _overfull(number, order, rooms, edges)]
+    if faults:
+        raise Faults(faults)
+    return compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=_date(orders))
+
+
+def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -> list[Fault]:
+    """Return the faults of one sheet that is larger than its paper."""
+    kind = KINDS[order.kind]
+    found = rules.check_room(order.view, kind.title, order.paper, [room for room in rooms if room["part"] == number])
+    pages = [edge["page"] for edge in edges if edge["part"] == number]
+    if kind.one_page and not found and pages[-1] != pages[0]:
+        at = At(order.view["machine"].get("file") or f"machine {order.view['machine']['id']}")
+        return [Fault(at, f"{kind.title} of `{order.view['machine']['id']}` runs over one page of {order.paper}",
+                      "shorten its texts")]
+    return found
+
+
+def _date(orders: Sequence[Order]) -> datetime.datetime:
+    """Return the latest revision date among the machines, at noon UTC, so that equal input gives equal bytes."""
+    days = [datetime.date.fromisoformat(order.view["machine"]["revised"]) for order in orders]
+    return datetime.datetime.combine(max(days), datetime.time(12), datetime.timezone.utc)

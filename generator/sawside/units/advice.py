@@ -1,0 +1,163 @@
+"""The one place where refusals are worded: what is wrong with a written quantity, and what to write instead."""
+
+import re
+from fractions import Fraction
+
+from sawside.units.names import UNITS, WORDS, quantities_of, spelled
+
+
+class NotUnderstood(ValueError):
+    """A quantity that cannot be read: what is wrong, what to write, and which part of the text (start, length)."""
+
+    def __init__(self, what: str, hint: str, start: int = 0, length: int = 1):
+        super().__init__(what)
+        self.what, self.hint, self.start, self.length = what, hint, start, max(1, length)
+
+
+#: Names people write for a unit that exist but mean something else or more than one thing -> what to say.
+_MISTAKEN = {
+    "mil": "`mil` means a thousandth of an inch to some and a millimetre to others: write thou or mm",
+    "mils": "`mils` means thousandths of an inch to some and millimetres to others: write thou or mm",
+    "Hz": "a plate gives the frequency of the mains in Hz; the speed of rotation stands in rpm, for example: 850 rpm",
+}
+#: (quantity wanted, unit name written) -> the unit that was meant.
+_MEANT = {
+    ("force", "kg"): "kgf",
+    ("force", "g"): "N",
+    ("force", "lb"): "lbf",
+    ("force", "oz"): "lbf",
+    ("mass", "kgf"): "kg",
+    ("mass", "lbf"): "lb",
+    ("stress", "N/mm"): "N/mm2",
+}
+_COMMA = re.compile(r"([0-9]+),([0-9]+)(.*)", re.DOTALL)
+
+
+def example(takes: str) -> str:
+    """Return the end of every hint that has nothing better to say.
+
+    >>> example("angle")
+    'write for example: 0.1 deg'
+    """
+    return f"write for example: {WORDS[takes][2]}"
+
+
+def no_number(text: str, at: int, takes: str) -> NotUnderstood:
+    """Return the refusal of a text that does not begin with a number."""
+    if not text:
+        return NotUnderstood("there is no value", example(takes), at, 1)
+    return NotUnderstood(f"`{text}` does not begin with a number", example(takes), at, len(text))
+
+
+def doubt(part: str, at: int, whole: str, takes: str) -> NotUnderstood:
+    """Return the refusal of `+/-` without a plain number after it."""
+    return NotUnderstood(f"after `{part[:3].rstrip()}` a plain number with a unit must follow",
+                         f"write how far off the value may be, {example(takes).removeprefix('write ')} with +/- and the"
+                         " same again, smaller", at, len(part))
+
+
+def improper(written: str, whole: int, above: int, below: int, at: int, unit: str) -> NotUnderstood:
+    """Return the refusal of 3/2, 4/4, 0/2 and 1/0, with the number as a ruler shows it."""
+    if not below:
+        return NotUnderstood(f"`{written}` divides by 0", "write for example: 1 1/2 in", at, len(written))
+    value = whole + Fraction(above, below)
+    return NotUnderstood(f"`{written}` is not how a ruler is read", f"write {mixed(value)}{unit}", at, len(written))
+
+
+def mixed(value: Fraction) -> str:
+    """Return a fraction as a ruler shows it.
+
+    >>> mixed(Fraction(3, 2)), mixed(Fraction(1, 4)), mixed(Fraction(2))
+    ('1 1/2', '1/4', '2')
+    """
+    whole, part = divmod(value, 1)
+    return " ".join(str(n) for n in (whole, part) if n) or "0"
+
+
+def metric_fraction(text: str, value: Fraction, unit: str, at: int) -> NotUnderstood:
+    """Return the refusal of 1 1/2 mm: fractions go with inches, and such a text often has the wrong unit."""
+    return NotUnderstood(f"`{text}` is a fraction with a metric unit",
+                         f"write {float(value):g} {unit}, or check whether inches were meant", at, len(text))
+
+
+def mixed_pitch(text: str, at: int) -> NotUnderstood:
+    """Return the refusal of 6/10 tpi and 5 1/2 tpi, where the slash may stand for a mixed pitch."""
+    return NotUnderstood(f"`{text}` may be a fraction or a mixed pitch",
+                         "write one decimal number; with a mixed pitch count the teeth in 25.4 mm (1 in), for example: 5.5 tpi",
+                         at, len(text))
+
+
+def other_quantity(text: str, name: str, at: int, takes: str) -> NotUnderstood:
+    """Return the refusal of a known unit that belongs to another quantity, saying to which."""
+    meant = _MEANT.get((takes, name))
+    number = text[: len(text) - len(name)].rstrip()
+    hint = f"write {number} {meant} if that is what was meant" if meant else example(takes)
+    is_what = WORDS[quantities_of(name)[0]][0]
+    return NotUnderstood(f"`{text}` is {is_what}", hint, at, len(text))
+
+
+def no_unit(text: str, written: str, start: int, at: int, takes: str) -> NotUnderstood:
+    """Return the refusal of what follows the number: nothing, a comma, a gap, a range, or a word that is no unit."""
+    if not written:
+        if takes == "pitch":
+            return NotUnderstood(f"`{text}` has no unit", f"write {text} tpi or {text} mm pitch", at, len(text))
+        units = " or ".join(f"{text} {name}" for name in _usual(takes))
+        return NotUnderstood(f"`{text}` has no unit", f"write {units}", at, len(text))
+    for rule in (_comma, _gap, _spread, _range):
+        found = rule(text, written, at)
+        if found:
+            return found
+    name = spelled(written)
+    if name in _MISTAKEN:
+        return NotUnderstood(f"`{written}` is not clear", _MISTAKEN[name], start, len(written))
+    near = [known for known in UNITS[takes] if known.casefold() == name.casefold()]
+    hint = f"write {near[0]}" if near else f"units for {WORDS[takes][0]}: {', '.join(_plain(takes))}"
+    return NotUnderstood(f"`{written}` is not a unit known here", hint, start, len(written))
+
+
+def _usual(takes: str) -> tuple[str, ...]:
+    """Return the units of the example of a quantity."""
+    return tuple(part.split(" ", 1)[1] for part in WORDS[takes][2].split(" or ") if " " in part)
+
+
+def _plain(takes: str) -> list[str]:
+    """Return the names of a quantity's units, one spelling each."""
+    seen = {}
+    for name, unit in UNITS[takes].items():
+        seen.setdefault((unit, name.endswith(" pitch")), name)
+    return list(seen.values())
+
+
+def _comma(text: str, written: str, at: int) -> NotUnderstood | None:
+    found = _COMMA.fullmatch(text)
+    if not found:
+        return None
+    before, after, rest = found.groups()
+    if "," in rest or "." in rest or (len(after) == 3 and before.strip("0") and len(before) <= 3):
+        plain = f"write {before}{after}{rest} or {before}.{after}{rest}"
+        plain = plain if not set(",.") & set(rest) else "write the number without commas, with one point"
+        return NotUnderstood(f"the comma in `{text}` can be read in two ways", plain, at, len(text))
+    return NotUnderstood(f"`{text}` has a comma", f"write {before}.{after}{rest}", at, len(text))
+
+
+def _gap(text: str, written: str, at: int) -> NotUnderstood | None:
+    if not written[0].isdigit():
+        return None
+    tight = re.sub(r"(?<=[0-9])\s+(?=[0-9]{3}(?![0-9/]))", "", text)
+    hint = f"write {tight}" if tight != text else "write one number, for example: 1500 mm or 1 1/2 in"
+    return NotUnderstood(f"`{text}` has more than one number", hint, at, len(text))
+
+
+def _spread(text: str, written: str, at: int) -> NotUnderstood | None:
+    if written[0] not in "/\u2044" or not re.match(r"[/\u2044]\s*[0-9]", written):
+        return None
+    tight = re.sub(r"\s*[/\u2044]\s*", "/", text, count=1)
+    return NotUnderstood(f"`{text}` has a gap or a point in its fraction", f"write it as a ruler is read, for example: {tight}",
+                         at, len(text))
+
+
+def _range(text: str, written: str, at: int) -> NotUnderstood | None:
+    if not re.match(r"(?:[-\u2010-\u2014~+]|to\b|\.\.)\s*[0-9]", written):
+        return None
+    return NotUnderstood(f"`{text}` has more than one number", "write one value; its doubt may follow after +/-,"
+                         " for example: 0.65 mm +/- 0.02 mm", at, len(text))

@@ -1,0 +1,162 @@
+"""How a quantity is written in a shop, and what is refused with which advice.
+
+A number is a decimal (`0.65`, `11.7e-6`), a fraction (`1/2`), a whole number and a fraction (`1 1/2`, `1-1/2`) or one
+with a fraction sign (`1½`). A unit follows it. Feet and inches may stand together (`5 ft 3 1/2 in`). A doubt may follow
+after `+/-`, with its own unit. Everything else is refused: a wrong guess ends up on a saw.
+"""
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sawside.units import advice
+from sawside.units.advice import NotUnderstood
+from sawside.units.names import INCH, METRIC, NEITHER, UNITS, Unit, quantities_of, spelled, to_si
+
+LONGEST = 60
+_LONGEST_EXPONENT = 2
+
+_SPACE = "[ \t\u00a0\u2009\u202f]"
+_HYPHEN = "[-\u2010\u2011\u2013]"
+_SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
+_VALUE_OF_SIGN = {
+    sign: Fraction(unicodedata.normalize("NFKC", sign).replace("\u2044", "/")) for sign in _SIGNS
+}
+_FRACTION = "(?P<above>[0-9]+)[/\u2044](?P<below>[0-9]+)"
+#: Order matters: the longest way to read the beginning comes first.
+_NUMBERS = (
+    re.compile(f"(?P<whole>[0-9]+)(?:{_SPACE}+|{_HYPHEN}){_FRACTION}"),
+    re.compile(f"(?:(?P<whole>[0-9]+)(?:{_SPACE}*|{_HYPHEN}))?(?P<vulgar>[{_SIGNS}])"),
+    re.compile(_FRACTION),
+    re.compile("(?P<decimal>[0-9]+(?:\\.[0-9]+)?|\\.[0-9]+)(?:[eE](?P<exponent>[+-]?[0-9]+))?"),
+)
+_SIGN = re.compile("[+\u2212-]")
+_FEET = re.compile(f"(?P<feet>[0-9]+){_SPACE}*(?:ft|foot|feet|['’′]){_SPACE}*(?=[0-9{_SIGNS}])")
+_DOUBT = re.compile("\\+/-|±")
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A quantity as read: SI value, its doubt in SI (None when none was written), and whose unit it was written in."""
+
+    value: float
+    plus_minus: float | None
+    system: str
+
+
+@dataclass(frozen=True)
+class _Number:
+    """The number at the beginning of a text: its value, how far it reaches, and whether a fraction was written."""
+
+    value: Fraction
+    end: int
+    fraction: bool
+
+
+def read(text: str, takes: str) -> Reading:
+    """Read one quantity as written in a shop into SI; raise NotUnderstood, with what to write instead, for all else.
+
+    Takes: text as written; takes, what it must be: one of `UNITS`.
+    Gives: m, N, Pa, rev/s, m/s, rad, W, N/m, kg/m3, 1/K, K, kg, s, J/m3 or a plain number; a tooth pitch in m.
+    Holds for: texts up to 60 characters. The sign is understood; whether it makes sense is for the caller.
+
+    >>> read("1 1/2 in", "length")
+    Reading(value=0.0381, plus_minus=None, system='inch')
+    >>> read("0.65 mm +/- 0.02 mm", "length")
+    Reading(value=0.00065, plus_minus=2e-05, system='metric')
+    >>> read("850 rpm", "rotation").value * 60
+    850.0
+    """
+    start = len(text) - len(text.lstrip())
+    body = text.strip()
+    if len(body) > LONGEST:
+        raise NotUnderstood(f"the text is longer than {LONGEST} characters", advice.example(takes), start, len(body))
+    mark = _DOUBT.search(body)
+    if not mark:
+        value, unit = _amount(body, start, takes, body)
+        return Reading(_nearest(value), None, unit.system)
+    value, unit = _amount(body[: mark.start()].rstrip(), start, takes, body)
+    shown, at = body[mark.end() :].lstrip(), 0
+    at = start + len(body) - len(shown)
+    if not shown or not (shown[0] in "." + _SIGNS or shown[0] in "0123456789"):
+        raise advice.doubt(body[mark.start() :], start + mark.start(), body, takes)
+    doubt, doubt_unit = _amount(shown, at, takes, body)
+    if unit.reciprocal and doubt_unit.reciprocal or doubt_unit.reciprocal:
+        # teeth per inch: p = 1/n, so to first order the doubt of p is p^2 times the doubt of n
+        doubt = value * value / doubt
+    return Reading(_nearest(value), _nearest(doubt), unit.system)
+
+
+def _nearest(value: Fraction) -> float:
+    """Return the nearest float, never the negative nought."""
+    return float(value) or 0.0
+
+
+def _amount(text: str, at: int, takes: str, whole: str) -> tuple[Fraction, Unit]:
+    """Read a number with its unit; `at` is where it stands in the text as written, `whole` is that text."""
+    sign = -1 if text[:1] in ("-", "\u2212") else 1
+    skip = 1 if _SIGN.match(text) else 0
+    feet = _FEET.match(text, skip)
+    number = _number(text, feet.end() if feet else skip, at, takes)
+    rest = text[number.end :]
+    written = rest.strip()
+    start = at + number.end + len(rest) - len(rest.lstrip())
+    unit = _unit(written, start, takes, text, at, number)
+    value = number.value
+    if feet:
+        _check_inches(unit, value, text, at, number)
+        value += 12 * int(feet["feet"])
+    if unit.reciprocal and not value:
+        raise NotUnderstood("there is no pitch with 0 teeth per inch", advice.example(takes), at, len(text))
+    return to_si(sign * value, unit, takes), unit
+
+
+def _number(text: str, start: int, at: int, takes: str) -> _Number:
+    """Read the number at `start`: decimal, fraction, mixed or with a fraction sign."""
+    for pattern in _NUMBERS:
+        found = pattern.match(text, start)
+        if found:
+            break
+    else:
+        raise advice.no_number(text, at, takes)
+    parts = found.groupdict()
+    if parts.get("decimal"):
+        if len((parts["exponent"] or "").lstrip("+-")) > _LONGEST_EXPONENT:
+            raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes), at + start, len(found[0]))
+        return _Number(Fraction(found[0]), found.end(), False)
+    if parts.get("vulgar"):
+        value = _VALUE_OF_SIGN[parts["vulgar"]]
+    else:
+        above, below = int(parts["above"]), int(parts["below"])
+        if not 0 < above < below:
+            raise advice.improper(found[0], int(parts.get("whole") or 0), above, below, at + start, text[found.end() :])
+        value = Fraction(above, below)
+    return _Number(int(parts.get("whole") or 0) + value, found.end(), True)
+
+
+def _unit(written: str, start: int, takes: str, text: str, at: int, number: _Number) -> Unit:
+    """Return the unit, or refuse: none, not known, of another quantity, or a fraction where none is used."""
+    name = spelled(written)
+    unit = UNITS[takes].get(name)
+    if takes == "number" and not name:
+        return Unit("dimensionless", NEITHER)
+    if unit is None:
+        if name and quantities_of(name):
+            raise advice.other_quantity(text, name, at, takes)
+        raise advice.no_unit(text, written, start, at, takes)
+    if number.fraction and unit.system == METRIC:
+        raise advice.metric_fraction(text, number.value, written, at)
+    if number.fraction and unit.reciprocal:
+        raise advice.mixed_pitch(text, at)
+    return unit
+
+
+def _check_inches(unit: Unit, inches: Fraction, text: str, at: int, number: _Number) -> None:
+    """After feet come inches, fewer than twelve of them."""
+    if unit.system != INCH or unit.pint != "inch":
+        raise NotUnderstood(f"`{text}` has feet and then something else than inches", "write for example: 5 ft 3 1/2 in",
+                            at, len(text))
+    if inches >= 12:
+        raise NotUnderstood(f"`{text}` has feet and 12 or more inches", "write feet and fewer than 12 inches, or inches"
+                            " alone, for example: 5 ft 3 1/2 in or 63 1/2 in", at, len(text))

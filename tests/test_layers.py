@@ -18,7 +18,7 @@ LAYERS = (
     ("printing",),
     ("library",),
     ("guide",),
-    ("outputs", "starter"),
+    ("advice", "outputs", "starter"),
     ("cli",),
 )
 RANK = {name: number for number, layer in enumerate(LAYERS) for name in layer}

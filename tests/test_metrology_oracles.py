@@ -359,42 +359,12 @@ def test_leaning_fence_drawn():
     assert square.gap_angle(0.05, 100) / DEGREE == pytest.approx(0.029, abs=5e-4)
 
 
-def test_sag_and_crown_on_an_arc():
-    radius = square.crown_radius(200.0, 0.2)  # the same arc as a table 400 long that sags by 0.2
-    points = [(-200.0, 0.0), (0.0, 0.2), (200.0, 0.0)]
+def test_sag_on_an_arc():
+    points = [(-200.0, 0.0), (0.0, 0.2), (200.0, 0.0)]  # a table 400 long that sags by 0.2
     equations = np.array([[2 * x, 2 * y, 1] for x, y in points])
     a, b, c = np.linalg.solve(equations, np.array([x * x + y * y for x, y in points]))
-    assert radius == pytest.approx(math.sqrt(c + a * a + b * b), rel=1e-6)
+    radius = math.sqrt(c + a * a + b * b)
     assert square.sag_slope(0.2, 400.0) == pytest.approx(math.asin(200 / radius), rel=1e-4)
-
-
-@given(st.floats(0.01, 0.5), st.floats(-3.1, 3.1), st.integers(4, 24))
-def test_dial_against_fft(amount, peak, count):
-    turn = 2 * math.pi * np.arange(count) / count
-    form = 0.02 * np.cos(2 * turn) if count > 5 else 0 * turn
-    readings = 7 + amount * np.cos(turn - peak) + form
-    harmonic = np.fft.rfft(readings)[1] * 2 / count
-    found = square.dial_run(list(readings))
-    assert found.eccentricity == pytest.approx(abs(harmonic)) == pytest.approx(amount)
-    assert math.cos(found.peak_at - peak) == pytest.approx(1)
-    assert found.form == pytest.approx(np.std(form), abs=1e-9)
-    assert found.total == pytest.approx(np.ptp(readings))
-
-
-def test_eccentric_wheel_in_equilibrium():
-    modulus, area, length, ecc = 205e9, 12.7e-3 * 0.635e-3, 2.667, 0.1e-3
-    rigid = square.eccentric_tension(ecc, modulus, area, length, None)
-    assert rigid == pytest.approx(124, abs=0.5) and rigid / area == pytest.approx(15.4e6, rel=0.01)
-    spring = 30e3
-
-    def unbalanced(slide):  # the axle gives way by `slide`; both strands lose 2 slide of stretch
-        force = modulus * area / length * 2 * (ecc - slide)
-        return 2 * force - spring * slide
-
-    slide = optimize.brentq(unbalanced, 0, ecc)
-    live = modulus * area / length * 2 * (ecc - slide)
-    assert square.eccentric_tension(ecc, modulus, area, length, spring) == pytest.approx(live)
-    assert live < rigid / 50
 
 
 # --- Records --------------------------------------------------------------------------------------------------------

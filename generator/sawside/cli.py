@@ -8,9 +8,9 @@ from pathlib import Path
 import click
 from tqdm import tqdm
 
-from sawside import __version__, library, starter
+from sawside import __version__, advice, library, starter
 from sawside.errors import At, Fault, Faults
-from sawside.schema import suggest
+from sawside.suggest import suggest
 
 _FOLDER = click.option(
     "--project", "folder", type=click.Path(file_okay=False, path_type=Path), default=Path(),
@@ -52,8 +52,10 @@ def reports(command):
 @_FOLDER
 @reports
 def check(folder: Path) -> None:
-    """Read everything and report every fault, with file, line and what to write instead."""
+    """Read everything and report every fault, with file, line and what to write instead; then give advice."""
     _, read = _read(folder)
+    for words in advice.advice(read):
+        click.echo(f"advice: {words}")
     click.echo(f"{_count(read)}: no faults.")
 
 
@@ -114,6 +116,15 @@ def serve(folder: Path, port: int) -> None:
     _read(folder)
     click.echo(f"Open http://localhost:{port}/ - stop with Ctrl+C")
     site.serve(folder, port)
+
+
+@main.command(epilog="\b\nExamples:\n  sawside schema my-shop/schemas")
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+@reports
+def schema(folder: Path) -> None:
+    """Write a JSON Schema for every kind of YAML file into FOLDER, for editors that complete and check while you type."""
+    starter.write(folder, starter.schemas())
+    click.echo(f"Wrote {', '.join(sorted(starter.schemas()))} into {folder}")
 
 
 @main.command(epilog="\b\nExamples:\n  sawside new my-shop")

@@ -1,15 +1,18 @@
 """The folder that `sawside new` makes: one saw, two blades and three jobs, every line explained from its Field."""
 
+import json
 import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 
+from sawside import schema, units
 from sawside.errors import At, Fault, Faults
 from sawside.families import FAMILIES
 from sawside.fields import Field
 from sawside.shop import SHOP
 
 _HEAD = """\
+# yaml-language-server: $schema={up}schemas/{schema}.json
 # {title}
 #
 # How to write in this file:
@@ -61,13 +64,49 @@ def make(folder: Path) -> None:
     """Write the starter shop into a new or empty folder; raise Faults rather than write over anything."""
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise Faults([Fault(At(str(folder)), "this folder is already there and not empty", "choose another name")])
+    write(folder, files() | {f"schemas/{name}": text for name, text in schemas().items()})
+
+
+def write(folder: Path, texts: dict[str, str]) -> None:
+    """Write texts into a folder by name; raise Faults when that cannot be done."""
     try:
-        for name, text in files().items():
+        for name, text in texts.items():
             target = folder / name
             target.parent.mkdir(parents=True, exist_ok=True)
             target.write_text(text, encoding="utf-8", newline="\n")
     except OSError as error:
         raise Faults([Fault(At(str(folder)), f"the folder cannot be written: {error.strerror}")]) from error
+
+
+def schemas() -> dict[str, str]:
+    """Return a JSON Schema for each kind of file, by file name.
+
+    >>> sorted(schemas())
+    ['blades.json', 'jobs.json', 'machine.json', 'shop.json']
+    """
+    family = FAMILIES[0]
+    made = {
+        "machine": schema.json_schema(family.machine + family.assumptions, "A saw"),
+        "blades": _list_schema("blades", family.blade + family.assumptions, "The blades on the rack"),
+        "jobs": _list_schema("jobs", family.job, "The jobs"),
+        "shop": schema.json_schema(SHOP + family.assumptions, "The shop"),
+    }
+    made["shop"]["properties"]["units"] = {
+        "type": "object",
+        "description": "Which system each kind of quantity prints in; what is left out prints metric.",
+        "properties": {kind: {"enum": ["metric", "inch"]} for kind in units.KINDS},
+        "additionalProperties": False,
+    }
+    return {f"{name}.json": json.dumps(made[name], indent=2, ensure_ascii=False) + "\n" for name in made}
+
+
+def _list_schema(key: str, fields: tuple[Field, ...], title: str) -> dict:
+    """Return the schema of a file that is a list of records under one key."""
+    item = schema.json_schema(fields, title)
+    return {
+        "$schema": item.pop("$schema"), "title": title, "type": "object", "required": [key], "additionalProperties": False,
+        "properties": {key: {"type": "array", "items": item}},
+    }
 
 
 def files() -> dict[str, str]:
@@ -80,25 +119,26 @@ def files() -> dict[str, str]:
     blade = {"id": "b13-6"}
     return {
         "mkdocs.yml": _MKDOCS,
-        "shop.yaml": _one("Your shop", SHOP, {"shop": "My workshop", "ask": "whoever owns the saw", "site_address": None,
+        "shop.yaml": _one("Your shop", "shop", SHOP, {"shop": "My workshop", "ask": "whoever owns the saw", "site_address": None,
                                               "local_rules": None}) + _print_block() + _assumed(family.assumptions),
-        "machines/my-saw.yaml": _one("Your saw: one file for each saw, in the folder machines", family.machine,
+        "machines/my-saw.yaml": _one("Your saw: one file for each saw, in the folder machines", "machine", family.machine,
                                      {"id": "my-saw", "name": "My band saw"}),
-        "blades.yaml": _head("The blades on your rack") + "blades:\n"
+        "blades.yaml": _head("The blades on your rack", "blades") + "blades:\n"
         + _listed(family.blade, blade, explain=True) + _listed(family.blade, _SECOND_BLADE, explain=False),
-        "jobs.yaml": _head("The jobs your blades are chosen for") + "jobs:\n" + _listed(family.job, _JOBS[0], explain=True)
+        "jobs.yaml": _head("The jobs your blades are chosen for", "jobs") + "jobs:\n" + _listed(family.job, _JOBS[0], explain=True)
         + "".join(_listed(family.job, job, explain=False) for job in _JOBS[1:]),
         "pages/notes.md": _NOTES,
     }
 
 
-def _head(title: str) -> str:
-    return _HEAD.format(title=title) + "\n"
+def _head(title: str, name: str) -> str:
+    """Return the head of a file; its first line tells editors that know the convention where its schema is."""
+    return _HEAD.format(title=title, schema=name, up="../" if name == "machine" else "") + "\n"
 
 
-def _one(title: str, fields: Iterable[Field], values: dict) -> str:
+def _one(title: str, name: str, fields: Iterable[Field], values: dict) -> str:
     """Return a file of one record; a value of None comments the line out."""
-    return _head(title) + "\n".join(_explained(field, values.get(field.name, field.example)) for field in fields)
+    return _head(title, name) + "\n".join(_explained(field, values.get(field.name, field.example)) for field in fields)
 
 
 def _listed(fields: Iterable[Field], values: dict, explain: bool) -> str:

@@ -10,7 +10,6 @@ import pytest
 from click.testing import CliRunner
 from playwright.sync_api import sync_playwright
 
-from sawside.cli import main
 
 ROOT = Path(__file__).resolve().parents[2]
 QUIET = ("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -45,6 +44,8 @@ def site(tmp_path_factory) -> Path:
     for name in ("procedures", "site_templates"):
         shutil.copytree(ROOT / name, project / name)
     shutil.copy(ROOT / "mkdocs.yml", project)
+    from sawside.cli import main
+
     result = CliRunner().invoke(main, ["build", "--project", str(project)])
     assert result.exit_code == 0, result.output
     return project / "site"

@@ -1,10 +1,8 @@
 """Squares, angle gauges, gaps and faces: how well an instrument shows squareness, and what a gap means as an angle."""
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
 
-from sawside.calc.limits import not_negative, positive, require
+from sawside.calc.limits import positive, require
 from sawside.calc.uncertainty import rectangular, resolution
 
 
@@ -96,75 +94,3 @@ def sag_slope(sag: float, span: float) -> float:
     positive(span=span)
     require(abs(sag) < span / 10, "sag", sag, "less than a tenth of the span")
     return 4 * sag / span
-
-
-def crown_radius(tyre_half_width: float, crown_height: float) -> float:
-    """Return the radius of a crowned tyre's arc from what a straightedge on its top shows at the edges.
-
-    R = (b^2 + c^2) / (2 c)
-    Takes: tyre_half_width b from the top to the edge; crown_height c, gap at the edge [m]. Gives: radius [m].
-    Holds for: a crown that is an arc, c > 0. Source: chord and rise; derived.
-
-    >>> crown_radius(12.5e-3, 0.3e-3) * 1e3
-    260.6
-    """
-    positive(tyre_half_width=tyre_half_width, crown_height=crown_height)
-    return (tyre_half_width**2 + crown_height**2) / (2 * crown_height)
-
-
-@dataclass(frozen=True)
-class RoundRun:
-    """A wheel's dial readings taken apart [m]: eccentricity, where it peaks [rad], form (the rest), total reading."""
-
-    eccentricity: float
-    peak_at: float
-    form: float
-    total: float
-
-
-def dial_run(readings: Sequence[float]) -> RoundRun:
-    """Return eccentricity and form of a wheel from dial readings at even angles round one turn.
-
-    a = 2/n sum x cos, b = 2/n sum x sin; e = hypot(a, b); form = root mean square of the rest
-    Takes: readings at n even angles, n of 3 or more [m]. Gives: RoundRun.
-    Holds for: an even division; n = 3 leaves nothing for form. Source: first harmonic, discrete Fourier sum; derived.
-
-    >>> round(dial_run([0.1e-3, 0.0, -0.1e-3, 0.0]).eccentricity * 1e3, 3)
-    0.1
-    """
-    count = len(readings)
-    require(count >= 3, "readings", count, "three or more")
-    angles = [2 * math.pi * i / count for i in range(count)]
-    middle = math.fsum(readings) / count
-    cosine = 2 / count * math.fsum(x * math.cos(angle) for x, angle in zip(readings, angles, strict=True))
-    sine = 2 / count * math.fsum(x * math.sin(angle) for x, angle in zip(readings, angles, strict=True))
-    rest = [
-        x - middle - cosine * math.cos(angle) - sine * math.sin(angle)
-        for x, angle in zip(readings, angles, strict=True)
-    ]
-    form = math.sqrt(math.fsum(x * x for x in rest) / count)
-    return RoundRun(math.hypot(cosine, sine), math.atan2(sine, cosine), form, max(readings) - min(readings))
-
-
-def eccentric_tension(
-    eccentricity: float, youngs_modulus: float, body_area: float, blade_length: float, spring_rate: float | None
-) -> float:
-    """Return the swing of strand force that an eccentric wheel causes each turn.
-
-    locked axle: dT = 2 E A e / L;  live spring k_s: that times k_s / (k_s + 4 E A / L)
-    Takes: eccentricity e [m]; youngs_modulus E [Pa]; body_area A [m2]; blade_length L [m]; spring_rate [N/m] or None
-    for a screw without a live spring. Gives: force, + and - [N].
-    Holds for: slow turning, equal wheels, no friction on the slide; a wheel's mass adds a little. Source: elastic loop;
-    derived.
-
-    >>> eccentric_tension(0.1e-3, 205e9, 12.7e-3 * 0.635e-3, 2.667, None)
-    124.0
-    """
-    not_negative(eccentricity=eccentricity)
-    positive(youngs_modulus=youngs_modulus, body_area=body_area, blade_length=blade_length)
-    stiffness = youngs_modulus * body_area / blade_length
-    locked = 2 * stiffness * eccentricity
-    if spring_rate is None:
-        return locked
-    positive(spring_rate=spring_rate)
-    return locked * spring_rate / (spring_rate + 4 * stiffness)

@@ -4,7 +4,9 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sawside.figures.drawing import LABEL_SIZE, LEADING, LEAST_SIZE, Dimension, Drawing, Label, Line, Point, Polyline, Text
+from sawside.figures.drawing import (
+    LABEL_SIZE, LEADING, LEAST_SIZE, Arc, Arrow, Circle, Dimension, Drawing, Label, Line, Point, Polygon, Polyline, Shape, Text,
+)  # fmt: skip
 
 #: Advance of each character in units of the lettering size: the widest of Inter, a face of Arial's widths, and DejaVu
 #: Sans (what a bare Linux falls back to), measured in their font files and rounded up, so that a word is never wider
@@ -205,9 +207,13 @@ def _reads(shape: Text | Label) -> str:
     return shape.text if isinstance(shape, Text) else " ".join(shape.lines)
 
 
-def _crosses(leader: Sequence[Point], area: Box) -> bool:
-    """Whether a run of points enters a box, looked at every quarter millimetre."""
-    for start, end in zip(leader, leader[1:]):
+def _crosses(run: Sequence[Point], area: Box) -> bool:
+    """Whether a run of points enters a box, looked at every quarter millimetre near it."""
+    for start, end in zip(run, run[1:]):
+        if max(start[0], end[0]) <= area.left or min(start[0], end[0]) >= area.right:
+            continue
+        if max(start[1], end[1]) <= area.top or min(start[1], end[1]) >= area.bottom:
+            continue
         count = max(1, math.ceil(math.dist(start, end) / 0.25))
         for i in range(count + 1):
             x, y = (a + (b - a) * i / count for a, b in zip(start, end))
@@ -216,7 +222,29 @@ def _crosses(leader: Sequence[Point], area: Box) -> bool:
     return False
 
 
-def struck_by_lines(drawing: Drawing) -> list[str]:
-    """Return the words that a thick line or edge of the picture runs through."""
-    runs = [(s.start, s.end) for s in drawing.of(Line)] + [s.points for s in drawing.of(Polyline)]
+def struck(drawing: Drawing) -> list[str]:
+    """Return the words that a line or an edge of the picture runs through."""
+    runs = [run for shape in drawing.shapes for run in _runs(shape)]
     return [_reads(shape) for shape in words(drawing) if any(_crosses(run, box(shape)) for run in runs)]
+
+
+def _runs(shape: Shape) -> list[tuple[Point, ...]]:
+    """Return the lines a shape is seen by, as runs of points; hatching and leaders are looked at elsewhere."""
+    match shape:
+        case Polygon(points=points):
+            return [(*points, points[0])]
+        case Polyline(points=points) | Arrow(points=points):
+            return [points]
+        case Line(start=start, end=end):
+            return [(start, end)]
+        case Dimension(start=start, end=end, witness=witness):
+            return [(start, end), *witness]
+        case Circle(centre=centre, radius=radius):
+            return [_round(Arc(centre, radius, 0.0, math.tau))]
+        case Arc():
+            return [_round(shape)]
+    return []
+
+
+def _round(arc: Arc) -> tuple[Point, ...]:
+    return tuple(arc.at(arc.start + (arc.end - arc.start) * i / 48) for i in range(49))

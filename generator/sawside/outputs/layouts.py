@@ -2,9 +2,10 @@
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from sawside import library as libraries
 from sawside.library import Library, data_folder
 from sawside.model import Page
+from sawside.outputs import working
+from sawside.shop import SHOP
 
 #: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
 MACHINE_PAGES = {
@@ -46,10 +47,11 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
 def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
     """Return the reference of all fields, of all values and of the sources."""
     family = library.family
-    groups = {"Machine": family.machine, "Blade": family.blade, "Job": family.job, "Shop": libraries.SHOP,
+    groups = {"Machine": family.machine, "Blade": family.blade, "Job": family.job, "Shop": SHOP,
               "Assumptions, set in a machine, a blade or the shop": family.assumptions}
     fields = render(env, "fields", root="../", groups=groups, **shared)
-    values = render(env, "values", root="../", family=family, sources=library.sources, **shared)
+    values = render(env, "values", root="../", family=family, sources=library.sources, words=working.all_words(family),
+                    formulas=working.all_formulas(family), **shared)
     return [
         Page("reference/fields.html", "What you can measure and state", fields),
         Page("reference/values.html", "What is computed, and from what", values),

@@ -10,8 +10,14 @@ class NotUnderstood(ValueError):
     """A quantity that cannot be read: what is wrong, what to write, and which part of the text (start, length)."""
 
     def __init__(self, what: str, hint: str, start: int = 0, length: int = 1):
-        super().__init__(what)
-        self.what, self.hint, self.start, self.length = what, hint, start, max(1, length)
+        super().__init__(_printable(what))
+        self.what, self.hint = _printable(what), _printable(hint)
+        self.start, self.length = start, max(1, length)
+
+
+def _printable(words: str) -> str:
+    """Return words with control characters made visible: they quote what was written."""
+    return "".join(c if c.isprintable() else " " if c.isspace() else "?" for c in words)
 
 
 #: Names people write for a unit that exist but mean something else or more than one thing -> what to say.
@@ -30,7 +36,8 @@ _MEANT = {
     ("mass", "lbf"): "lb",
     ("stress", "N/mm"): "N/mm2",
 }
-_COMMA = re.compile(r"([0-9]+),([0-9]+)(.*)", re.DOTALL)
+_COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+)(.*)", re.DOTALL)
+_DOUBT = "write how far off the value may be, for example: 0.65 mm +/- 0.02 mm"
 
 
 def example(takes: str) -> str:
@@ -49,19 +56,29 @@ def no_number(text: str, at: int, takes: str) -> NotUnderstood:
     return NotUnderstood(f"`{text}` does not begin with a number", example(takes), at, len(text))
 
 
-def doubt(part: str, at: int, whole: str, takes: str) -> NotUnderstood:
+def doubt(part: str, at: int) -> NotUnderstood:
     """Return the refusal of `+/-` without a plain number after it."""
-    return NotUnderstood(f"after `{part[:3].rstrip()}` a plain number with a unit must follow",
-                         f"write how far off the value may be, {example(takes).removeprefix('write ')} with +/- and the"
-                         " same again, smaller", at, len(part))
+    return NotUnderstood(f"`{part}` is not a doubt: a plain number with its unit must follow the sign", _DOUBT, at, len(part))
 
 
-def improper(written: str, whole: int, above: int, below: int, at: int, unit: str) -> NotUnderstood:
-    """Return the refusal of 3/2, 4/4, 0/2 and 1/0, with the number as a ruler shows it."""
-    if not below:
-        return NotUnderstood(f"`{written}` divides by 0", "write for example: 1 1/2 in", at, len(written))
-    value = whole + Fraction(above, below)
-    return NotUnderstood(f"`{written}` is not how a ruler is read", f"write {mixed(value)}{unit}", at, len(written))
+def check_both_units(first: str, second: str, at: int, second_at: int) -> None:
+    """Refuse a value or a doubt without unit where the other has one, showing the full text.
+
+    >>> check_both_units("0.65 mm", "0.02", 0, 12)
+    Traceback (most recent call last):
+    sawside.units.advice.NotUnderstood: the doubt `0.02` has no unit
+    """
+    units = [re.sub(r"^[-+0-9. /\u2044½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]+", "", part) for part in (first, second)]
+    if first and second and units[0] and not units[1]:
+        raise NotUnderstood(f"the doubt `{second}` has no unit", f"write {first} +/- {second} {units[0]}",
+                            second_at, len(second))
+    if first and second and units[1] and not units[0]:
+        raise NotUnderstood(f"`{first}` has no unit", f"write {first} {units[1]} +/- {second}", at, len(first))
+
+
+def improper(text: str, value: Fraction, unit: str, at: int) -> NotUnderstood:
+    """Return the refusal of 3/2, 4/4 and 0/2, with the number as a ruler shows it."""
+    return NotUnderstood(f"`{text}` is not how a ruler is read", f"write {mixed(value)} {unit}".rstrip(), at, len(text))
 
 
 def mixed(value: Fraction) -> str:
@@ -96,18 +113,16 @@ def other_quantity(text: str, name: str, at: int, takes: str) -> NotUnderstood:
     return NotUnderstood(f"`{text}` is {is_what}", hint, at, len(text))
 
 
-def no_unit(text: str, written: str, start: int, at: int, takes: str) -> NotUnderstood:
+def no_unit(text: str, written: str, at: int, takes: str) -> NotUnderstood:
     """Return the refusal of what follows the number: nothing, a comma, a gap, a range, or a word that is no unit."""
     if not written:
-        if takes == "pitch":
-            return NotUnderstood(f"`{text}` has no unit", f"write {text} tpi or {text} mm pitch", at, len(text))
-        units = " or ".join(f"{text} {name}" for name in _usual(takes))
-        return NotUnderstood(f"`{text}` has no unit", f"write {units}", at, len(text))
-    for rule in (_comma, _gap, _spread, _range):
+        usual = ("tpi", "mm pitch") if takes == "pitch" else _usual(takes)
+        return NotUnderstood(f"`{text}` has no unit", "write " + " or ".join(f"{text} {name}" for name in usual), at, len(text))
+    for rule in (_comma, _gap, _spread, _range, _second):
         found = rule(text, written, at)
         if found:
             return found
-    name = spelled(written)
+    name, start = spelled(written), at + len(text.rstrip()) - len(written)
     if name in _MISTAKEN:
         return NotUnderstood(f"`{written}` is not clear", _MISTAKEN[name], start, len(written))
     near = [known for known in UNITS[takes] if known.casefold() == name.casefold()]
@@ -129,14 +144,16 @@ def _plain(takes: str) -> list[str]:
 
 
 def _comma(text: str, written: str, at: int) -> NotUnderstood | None:
-    found = _COMMA.fullmatch(text)
-    if not found:
+    if not written.startswith(","):
         return None
-    before, after, rest = found.groups()
-    if "," in rest or "." in rest or (len(after) == 3 and before.strip("0") and len(before) <= 3):
-        plain = f"write {before}{after}{rest} or {before}.{after}{rest}"
-        plain = plain if not set(",.") & set(rest) else "write the number without commas, with one point"
-        return NotUnderstood(f"the comma in `{text}` can be read in two ways", plain, at, len(text))
+    found = _COMMA.fullmatch(text)
+    before, after, rest = found.groups() if found else ("", "", ",")
+    if "," in rest or rest.startswith("."):
+        return NotUnderstood(f"`{text}` has a comma", "write one number with a point and no comma, for example: 1925.5 mm",
+                             at, len(text))
+    if len(after) == 3 and before.strip("-+0") and len(before.strip("-+")) <= 3:
+        return NotUnderstood(f"the comma in `{text}` can be read in two ways",
+                             f"write {before}{after}{rest} or {before}.{after}{rest}", at, len(text))
     return NotUnderstood(f"`{text}` has a comma", f"write {before}.{after}{rest}", at, len(text))
 
 
@@ -161,3 +178,13 @@ def _range(text: str, written: str, at: int) -> NotUnderstood | None:
         return None
     return NotUnderstood(f"`{text}` has more than one number", "write one value; its doubt may follow after +/-,"
                          " for example: 0.65 mm +/- 0.02 mm", at, len(text))
+
+
+def _second(text: str, written: str, at: int) -> NotUnderstood | None:
+    """Refuse a point too many, and a unit with another number after it."""
+    if written.startswith("."):
+        return NotUnderstood(f"`{text}` has a point too many", "write for example: 1.5 mm", at, len(text))
+    if not re.match(r"[^0-9]*[^0-9/\u2044^-]\s*[0-9]+[./0-9]*\s*\S*$", written) or spelled(written)[-1:] in "23":
+        return None
+    return NotUnderstood(f"`{text}` has more than one number", "write one number and one unit; only feet and inches may stand"
+                         " together, for example: 5 ft 3 1/2 in", at, len(text))

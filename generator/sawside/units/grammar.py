@@ -15,14 +15,14 @@ from sawside.units.advice import NotUnderstood
 from sawside.units.names import INCH, METRIC, NEITHER, UNITS, Unit, quantities_of, spelled, to_si
 
 LONGEST = 60
+#: What is beyond these is a slip of the keyboard; it also keeps every sum below within the range of floats.
 _LONGEST_EXPONENT = 2
+_LEAST, _MOST = Fraction(1, 10**30), Fraction(10**30)
 
 _SPACE = "[ \t\u00a0\u2009\u202f]"
 _HYPHEN = "[-\u2010\u2011\u2013]"
 _SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
-_VALUE_OF_SIGN = {
-    sign: Fraction(unicodedata.normalize("NFKC", sign).replace("\u2044", "/")) for sign in _SIGNS
-}
+_VALUE_OF_SIGN = {sign: Fraction(unicodedata.normalize("NFKC", sign).replace("\u2044", "/")) for sign in _SIGNS}
 _FRACTION = "(?P<above>[0-9]+)[/\u2044](?P<below>[0-9]+)"
 #: Order matters: the longest way to read the beginning comes first.
 _NUMBERS = (
@@ -47,11 +47,12 @@ class Reading:
 
 @dataclass(frozen=True)
 class _Number:
-    """The number at the beginning of a text: its value, how far it reaches, and whether a fraction was written."""
+    """The number at the beginning of a text: its value, how far it reaches, whether a fraction was written, and one below 1."""
 
     value: Fraction
     end: int
-    fraction: bool
+    fraction: bool = False
+    proper: bool = True
 
 
 def read(text: str, takes: str) -> Reading:
@@ -74,16 +75,17 @@ def read(text: str, takes: str) -> Reading:
         raise NotUnderstood(f"the text is longer than {LONGEST} characters", advice.example(takes), start, len(body))
     mark = _DOUBT.search(body)
     if not mark:
-        value, unit = _amount(body, start, takes, body)
+        value, unit = _amount(body, start, takes)
         return Reading(_nearest(value), None, unit.system)
-    value, unit = _amount(body[: mark.start()].rstrip(), start, takes, body)
-    shown, at = body[mark.end() :].lstrip(), 0
-    at = start + len(body) - len(shown)
-    if not shown or not (shown[0] in "." + _SIGNS or shown[0] in "0123456789"):
-        raise advice.doubt(body[mark.start() :], start + mark.start(), body, takes)
-    doubt, doubt_unit = _amount(shown, at, takes, body)
-    if unit.reciprocal and doubt_unit.reciprocal or doubt_unit.reciprocal:
-        # teeth per inch: p = 1/n, so to first order the doubt of p is p^2 times the doubt of n
+    first, second = body[: mark.start()].rstrip(), body[mark.end() :].lstrip()
+    if takes != "number":
+        advice.check_both_units(first, second, start, start + len(body) - len(second))
+    value, unit = _amount(first, start, takes)
+    if second[:1] not in tuple("0123456789." + _SIGNS):
+        raise advice.doubt(body[mark.start() :], start + mark.start())
+    doubt, doubt_unit = _amount(second, start + len(body) - len(second), takes)
+    if doubt_unit.reciprocal:
+        # teeth per inch n: p = 1/n, so to first order the doubt of p is p^2 times that of n; `doubt` holds 1/(that of n)
         doubt = value * value / doubt
     return Reading(_nearest(value), _nearest(doubt), unit.system)
 
@@ -93,66 +95,71 @@ def _nearest(value: Fraction) -> float:
     return float(value) or 0.0
 
 
-def _amount(text: str, at: int, takes: str, whole: str) -> tuple[Fraction, Unit]:
-    """Read a number with its unit; `at` is where it stands in the text as written, `whole` is that text."""
-    sign = -1 if text[:1] in ("-", "\u2212") else 1
+def _amount(text: str, at: int, takes: str) -> tuple[Fraction, Unit]:
+    """Read a number with its unit into SI; `at` is where `text` stands in what was written."""
     skip = 1 if _SIGN.match(text) else 0
     feet = _FEET.match(text, skip)
     number = _number(text, feet.end() if feet else skip, at, takes)
-    rest = text[number.end :]
-    written = rest.strip()
-    start = at + number.end + len(rest) - len(rest.lstrip())
-    unit = _unit(written, start, takes, text, at, number)
+    written = text[number.end :].strip()
+    if feet and not written:
+        raise NotUnderstood(f"`{text}` has no unit after its last number", f"write {text} in", at, len(text))
+    unit = _unit(text, written, at, takes)
+    _check_fraction(text, number, unit, written, at)
     value = number.value
     if feet:
-        _check_inches(unit, value, text, at, number)
+        _check_inches(unit, value, text, at)
         value += 12 * int(feet["feet"])
     if unit.reciprocal and not value:
         raise NotUnderstood("there is no pitch with 0 teeth per inch", advice.example(takes), at, len(text))
-    return to_si(sign * value, unit, takes), unit
+    return to_si(-value if text[0] in ("-", "\u2212") else value, unit, takes), unit
 
 
 def _number(text: str, start: int, at: int, takes: str) -> _Number:
     """Read the number at `start`: decimal, fraction, mixed or with a fraction sign."""
-    for pattern in _NUMBERS:
-        found = pattern.match(text, start)
-        if found:
-            break
-    else:
+    found = next((found for pattern in _NUMBERS if (found := pattern.match(text, start))), None)
+    if found is None:
         raise advice.no_number(text, at, takes)
     parts = found.groupdict()
-    if parts.get("decimal"):
-        if len((parts["exponent"] or "").lstrip("+-")) > _LONGEST_EXPONENT:
-            raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes), at + start, len(found[0]))
-        return _Number(Fraction(found[0]), found.end(), False)
+    whole = int(parts.get("whole") or 0)
     if parts.get("vulgar"):
-        value = _VALUE_OF_SIGN[parts["vulgar"]]
-    else:
+        return _Number(whole + _VALUE_OF_SIGN[parts["vulgar"]], found.end(), True)
+    if parts.get("above"):
         above, below = int(parts["above"]), int(parts["below"])
-        if not 0 < above < below:
-            raise advice.improper(found[0], int(parts.get("whole") or 0), above, below, at + start, text[found.end() :])
-        value = Fraction(above, below)
-    return _Number(int(parts.get("whole") or 0) + value, found.end(), True)
+        if not below:
+            raise NotUnderstood(f"`{found[0]}` divides by 0", "write for example: 1 1/2 in", at + start, len(found[0]))
+        return _Number(whole + Fraction(above, below), found.end(), True, 0 < above < below)
+    short = len((parts["exponent"] or "").lstrip("+-")) <= _LONGEST_EXPONENT
+    value = Fraction(found[0]) if short else 0
+    if not short or value and not _LEAST <= value <= _MOST:
+        raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes), at + start, len(found[0]))
+    return _Number(value, found.end())
 
 
-def _unit(written: str, start: int, takes: str, text: str, at: int, number: _Number) -> Unit:
-    """Return the unit, or refuse: none, not known, of another quantity, or a fraction where none is used."""
+def _unit(text: str, written: str, at: int, takes: str) -> Unit:
+    """Return the unit, or refuse: none, not known, or of another quantity."""
     name = spelled(written)
-    unit = UNITS[takes].get(name)
     if takes == "number" and not name:
         return Unit("dimensionless", NEITHER)
-    if unit is None:
-        if name and quantities_of(name):
-            raise advice.other_quantity(text, name, at, takes)
-        raise advice.no_unit(text, written, start, at, takes)
-    if number.fraction and unit.system == METRIC:
+    if name in UNITS[takes]:
+        return UNITS[takes][name]
+    if quantities_of(name):
+        raise advice.other_quantity(text, name, at, takes)
+    raise advice.no_unit(text, written, at, takes)
+
+
+def _check_fraction(text: str, number: _Number, unit: Unit, written: str, at: int) -> None:
+    """Refuse a fraction with a metric unit, with teeth per inch, and one that no ruler shows."""
+    if not number.fraction:
+        return
+    if unit.system == METRIC:
         raise advice.metric_fraction(text, number.value, written, at)
-    if number.fraction and unit.reciprocal:
+    if unit.reciprocal:
         raise advice.mixed_pitch(text, at)
-    return unit
+    if not number.proper:
+        raise advice.improper(text, number.value, written, at)
 
 
-def _check_inches(unit: Unit, inches: Fraction, text: str, at: int, number: _Number) -> None:
+def _check_inches(unit: Unit, inches: Fraction, text: str, at: int) -> None:
     """After feet come inches, fewer than twelve of them."""
     if unit.system != INCH or unit.pint != "inch":
         raise NotUnderstood(f"`{text}` has feet and then something else than inches", "write for example: 5 ft 3 1/2 in",

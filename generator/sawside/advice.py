@@ -1,0 +1,75 @@
+"""What a careful reader of a shop's files would mention, though nothing is wrong: for `sawside check`."""
+
+from sawside import guide, values
+from sawside.calc import choice
+from sawside.library import Library
+from sawside.model import Missing, Record
+
+#: How far the maker's blade length may lie from the way round the wheels before it is worth a word [m]: our choice.
+LENGTH_GAP = 0.010
+
+
+def advice(library: Library) -> list[str]:
+    """Return advice in words, machine by machine, then about the rack."""
+    lines, chosen = [], set()
+    for machine in library.machines:
+        known = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
+        lines += _machine(library, machine, known)
+        chosen |= _chosen(library, machine, known)
+    never = [blade.id for blade in library.blades if blade.id not in chosen]
+    if library.jobs and never:
+        lines.append(f"blades: no job on any saw chooses {_list(never)}")
+    return lines
+
+
+def _machine(library: Library, machine: Record, known: dict) -> list[str]:
+    printer = guide.printer(library)
+    fitted = library.blade(machine.get("fitted_blade"))
+    now = guide.know(library, machine, fitted)
+    lines = [f"{machine.id}: {words}" for words in (*_length(now, printer), *_fitted(library, fitted, now, printer))]
+    if not any(library.family.judge(found.value, printer).fits for found in known.values()):
+        lines.append(f"{machine.id}: no blade on the rack fits this saw")
+    waiting = values.waiting(now.results)
+    if waiting:
+        named = [f"{printer.label(name)} ({len(waits)} number{'s' * (len(waits) != 1)} wait)" for name, waits in waiting.items()]
+        lines.append(f"{machine.id}: worth measuring first: {_list(named[:3])}")
+    outside = [r.spec.label for r in now.results.values() if isinstance(r, Missing) and r.outside]
+    if outside:
+        lines.append(f"{machine.id}: outside the method: {_list(outside)}")
+    return lines
+
+
+def _length(known, printer):
+    gap = known.value("rated_length_gap")
+    if gap is not None and abs(gap) > LENGTH_GAP:
+        words = "longer" if gap > 0 else "shorter"
+        yield (f"the maker's blade length is {printer.text(abs(gap), 'blade_length')} {words} than the way round the wheels:"
+               " measure wheels and centre distance again")
+
+
+def _fitted(library: Library, fitted, known, printer):
+    if fitted is None:
+        return
+    judgement = library.family.judge(known.value, printer)
+    for words in judgement.reasons + judgement.advice:
+        yield f"the fitted blade {fitted.id}: {words}"
+
+
+def _chosen(library: Library, machine: Record, known: dict) -> set[str]:
+    """Return the blades that are first choice for some job on a machine."""
+    printer = guide.printer(library)
+    chosen = set()
+    for job in library.jobs:
+        found = {blade.id: guide.know(library, machine, blade, job) for blade in library.blades}
+        table = {
+            i: {"job": library.family.margins(k.value, library.family.judge(known[i].value, printer), printer)}
+            for i, k in found.items()
+        }
+        first = choice.rank(table, {i: k.value("blade_width") for i, k in found.items()})[0] if table else None
+        if first and first.fits:
+            chosen.add(first.blade)
+    return chosen
+
+
+def _list(words: list[str]) -> str:
+    return ", ".join(words[:-1]) + " and " + words[-1] if len(words) > 1 else words[0]

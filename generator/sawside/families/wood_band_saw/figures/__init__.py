@@ -1,0 +1,13 @@
+"""Every figure drawn for a wood band saw, each from numbers alone; what a figure needs are its argument names."""
+
+from sawside.families.wood_band_saw.figures.elevation import saw_elevation
+from sawside.families.wood_band_saw.figures.guides import guides_from_above
+from sawside.families.wood_band_saw.figures.strand import deflection_test, pluck_spot
+from sawside.families.wood_band_saw.figures.table import fence_drift, table_and_square
+from sawside.families.wood_band_saw.figures.tooth import tooth
+from sawside.families.wood_band_saw.figures.tyre import blade_on_tyre
+from sawside.figures.drawing import figure
+
+FIGURES = tuple(map(figure, (
+    saw_elevation, blade_on_tyre, guides_from_above, tooth, deflection_test, pluck_spot, table_and_square, fence_drift,
+)))  # fmt: skip

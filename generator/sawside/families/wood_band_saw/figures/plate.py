@@ -1,0 +1,54 @@
+"""How every figure of this family is laid out: the picture in the middle, its labels in two columns, a foot line below."""
+
+from collections.abc import Callable, Iterable, Sequence
+
+from sawside.figures import labels
+from sawside.figures.drawing import LABEL_SIZE, LEADING, SMALL_SIZE, Drawing, Shape, Text, moved
+from sawside.figures.labels import Note
+
+#: Turns (SI value, kind) into printed text in the shop's system.
+Show = Callable[[float, str], str]
+
+WIDTH = 128.0
+#: The columns of words end and begin here [mm]; the picture stays between LEFT and RIGHT.
+LEFT_WORDS, RIGHT_WORDS, COLUMN = 31.0, 97.0, 30.0
+LEFT, RIGHT = 35.0, 93.0
+ROOM = RIGHT - LEFT
+MIDDLE = WIDTH / 2
+MARGIN = 2.0
+
+
+def compose(name: str, title: str, alt: str, picture: Iterable[Shape], height: float, left: Sequence[Note] = (),
+            right: Sequence[Note] = (), foot: Sequence[str] = ()) -> Drawing:
+    """Return the figure: as tall as the picture or the longer column needs, the picture in the middle of that height.
+
+    Takes `picture` and the notes' targets with x on the paper and y from 0 to `height` [mm].
+    """
+    tall = max([height, *(labels.column_height(notes, COLUMN) for notes in (left, right))]) + 2 * MARGIN
+    down = (tall - height) / 2
+    left, right = ([_lowered(note, down) for note in notes] for notes in (left, right))
+    shapes = [moved(shape, 0.0, down) for shape in picture]
+    shapes += labels.column(left, "left", LEFT_WORDS, COLUMN, 0.0, tall)
+    shapes += labels.column(right, "right", RIGHT_WORDS, COLUMN, 0.0, tall)
+    lines = [line for words in foot for line in labels.wrap(words, WIDTH - 2 * MARGIN, SMALL_SIZE)]
+    step = SMALL_SIZE * LEADING
+    shapes += [Text((MARGIN, tall + (i + 0.5) * step), line, SMALL_SIZE) for i, line in enumerate(lines)]
+    return Drawing(name, title, alt, WIDTH, tall + len(lines) * step + MARGIN, tuple(shapes))
+
+
+def _lowered(note: Note, down: float) -> Note:
+    return Note(note.words, note.value, (note.target[0], note.target[1] + down) if note.target else None)
+
+
+def centred(x: float, y: float, words: str, size: float = LABEL_SIZE, strong: bool = False) -> Text:
+    """Return one line of words centred on a point [mm]."""
+    return Text((x, y), words, size, "middle", strong)
+
+
+def listed(parts: Iterable[str]) -> str:
+    """Return the parts that say something as one sentence run, for alternative texts.
+
+    >>> listed(["Wheel 250 mm", "", "blade 13 mm"])
+    'Wheel 250 mm, blade 13 mm.'
+    """
+    return ", ".join(part for part in parts if part) + "."

@@ -1,0 +1,141 @@
+"""How each number was found: its formula in symbols, this machine's numbers put in, its limits and where it comes from.
+
+The words come from the formula's own docstring, so that what a programmer reads and what a student reads cannot differ.
+"""
+
+import inspect
+import re
+from collections.abc import Callable
+from dataclasses import asdict
+
+from sawside import values
+from sawside.guide import Known
+from sawside.library import Library
+from sawside.model import ASSUMED, Missing, Value, ValueSpec
+from sawside.outputs import mathml
+from sawside.printing import Printer
+from sawside.units.plain import plain
+
+_PARTS = ("Equation", "Takes", "Gives", "Holds for", "Source")
+_PART = re.compile(r"\b(" + "|".join(_PARTS) + r"):\s+", re.DOTALL)
+
+
+def parts_of(function: Callable) -> dict[str, str]:
+    """Return what a formula's docstring says, by part; `About` is its first sentence.
+
+    >>> from sawside.calc import band
+    >>> parts_of(band.body_area)["Source"][:7]
+    'derived'
+    """
+    text = inspect.getdoc(function) or ""
+    text = text.split(">>>")[0]
+    about, _, rest = text.partition("\n\n")
+    found = {"About": _tidy(about)}
+    pieces = _PART.split(rest)
+    for name, words in zip(pieces[1::2], pieces[2::2], strict=True):
+        found[name] = _tidy(words)
+    if "Equation" not in found and pieces[0].strip():
+        found["Equation"] = _tidy(pieces[0])
+    return found
+
+
+def _tidy(words: str) -> str:
+    return " ".join(words.split())
+
+
+def sections(library: Library, known: Known, printer: Printer) -> list[dict]:
+    """Return one section for each value of a machine with its fitted blade, in the order they are found."""
+    symbols = {spec.name: spec.symbol or spec.name for spec in library.family.values}
+    return [
+        section(spec, known, printer, symbols)
+        for spec in library.family.ordered
+        if spec.name in known.results
+    ]
+
+
+def all_words(family) -> dict[str, dict[str, str]]:
+    """Return what every value's formula says, by value name."""
+    return {spec.name: parts_of(spec.function) for spec in family.values}
+
+
+def all_formulas(family) -> dict[str, str]:
+    """Return every value's formula in symbols as MathML, by value name."""
+    symbols = {spec.name: spec.symbol or spec.name for spec in family.values}
+    return {spec.name: _formula(spec, values.needs(spec), symbols) for spec in family.values}
+
+
+def section(spec: ValueSpec, known: Known, printer: Printer, symbols: dict[str, str]) -> dict:
+    """Return one value's section: words, formula and numbers as MathML, and its inputs with their standing."""
+    result = known.results[spec.name]
+    words = parts_of(spec.function)
+    item = printer.result(result)
+    needed = values.needs(spec)
+    return {
+        "name": spec.name,
+        "label": spec.label,
+        "group": spec.group,
+        "item": asdict(item),
+        "about": words["About"],
+        "holds": words.get("Holds for", ""),
+        "source": words.get("Source", ""),
+        "formula": _formula(spec, needed, symbols),
+        "in_words": "" if spec.equation else words.get("Equation", ""),
+        "numbers": _numbers(spec, result, needed, known, printer),
+        "inputs": [_input(name, known, printer) for name, _ in needed.values() if known.value(name) is not None],
+        "doubt": _doubt(result, printer),
+    }
+
+
+def _formula(spec: ValueSpec, needed: dict, symbols: dict[str, str]) -> str:
+    if not spec.equation:
+        return ""
+    return mathml.equation(spec.symbol, spec.equation, {a: symbols.get(name, letter(name)) for a, (name, _) in needed.items()})
+
+
+#: Symbols of measured and assumed inputs, as the trade and textbooks write them.
+LETTERS = {
+    "wheel_diameter_upper": "D_1", "wheel_diameter_lower": "D_2", "centre_distance": "C", "centre_distance_min": "C_min",
+    "centre_distance_max": "C_max", "blade_thickness": "t", "blade_width": "w", "blade_length": "L_blade",
+    "rated_blade_length": "L_rated", "wheel_speed": "n", "tooth_pitch": "p", "youngs_modulus": "E", "steel_density": "rho",
+    "tooth_zone_share": "phi", "gauge_length": "l", "tyre_width": "B", "wheel_load_max": "Q_max", "thrust_gap": "e",
+    "guide_extra_margin": "m_0", "loop_slack": "s_L", "usual_work_height": "h", "guide_post_gap": "a",
+    "lower_guide_below_table": "c", "steel_yield": "sigma_y", "gullet_depth": "g_0", "kerf": "k",
+}
+
+
+def letter(name: str) -> str:
+    """Return the symbol of an input: its letter where it has one, else its name."""
+    return LETTERS.get(name, name)
+
+
+def _numbers(spec: ValueSpec, result: Value | Missing, needed: dict, known: Known, printer: Printer) -> str:
+    if not spec.equation or isinstance(result, Missing):
+        return ""
+    kinds = {argument: kind_of(name, known) for argument, (name, _) in needed.items()}
+    put = {a: plain(known.value(needed[a][0]), kinds[a]) for a in mathml.names(spec.equation)}
+    return mathml.put_in(spec.equation, put, plain(result.value, spec.kind))
+
+
+def kind_of(name: str, known: Known) -> str:
+    """Return the print kind of a field or value."""
+    if name in known.results:
+        return known.results[name].spec.kind
+    return known.entries[name].field.kind
+
+
+def _input(name: str, known: Known, printer: Printer) -> dict:
+    item = known.item(name, printer)
+    assumed = name in known.entries and known.entries[name].status == ASSUMED
+    return {"name": name, "item": asdict(item), "computed": name in known.results, "assumed": assumed}
+
+
+def _doubt(result: Value | Missing, printer: Printer) -> str:
+    """Say which input most of the doubt comes from, when it is worth measuring better."""
+    if isinstance(result, Missing) or not result.doubt:
+        return ""
+    total = sum(part**2 for part in result.doubt.values())
+    name, part = max(result.doubt.items(), key=lambda pair: abs(pair[1]))
+    share = part**2 / total
+    if len(result.doubt) == 1:
+        return f"all of the doubt comes from {printer.label(name)}"
+    return f"{share:.0%} of the doubt comes from {printer.label(name)}"

@@ -1,0 +1,12 @@
+"""The two edges where units live: `read` takes what a shop writes into SI, `show` prints SI as a shop reads it."""
+
+from sawside.units.advice import NotUnderstood
+from sawside.units.grammar import LONGEST, Reading, read
+from sawside.units.kinds import KINDS, Kind, Scale
+from sawside.units.names import UNITS, Unit
+from sawside.units.printing import DENOMINATORS, Shown, show, show_doubt, show_pair
+
+__all__ = [
+    "DENOMINATORS", "KINDS", "LONGEST", "UNITS", "Kind", "NotUnderstood", "Reading", "Scale", "Shown", "Unit",
+    "read", "show", "show_doubt", "show_pair",
+]

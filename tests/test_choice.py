@@ -11,6 +11,10 @@ from sawside.calc import choice, feed, margins, pitch, power, radius
 from sawside.calc.limits import OutsideMethod
 from sawside.calc.margins import Margin
 
+# A busy machine must not fail a test by being slow, and every run tries the same examples.
+settings.register_profile("steady", deadline=None, derandomize=True)
+settings.load_profile("steady")
+
 INCH = 25.4e-3
 
 # --- Three jobs on one invented saw, each answer known from shop practice (common practice, no source) --------------
@@ -86,7 +90,7 @@ def test_exactly_three_teeth_pass():
 
 # --- Order ----------------------------------------------------------------------------------------------------------
 
-RATIOS = st.one_of(st.sampled_from([0.0, 0.5, 0.9, 1.0, 1.1, 1.5, 2.0, 3.0]), st.floats(0, 5))
+RATIOS = st.one_of(st.sampled_from([0.0, 0.5, 0.9, 1.0, 1.1, 1.5, 2.0, 3.0]), st.integers(0, 5000).map(lambda n: n / 1000))
 
 
 @st.composite

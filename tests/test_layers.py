@@ -15,7 +15,7 @@ LAYERS = (
     ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest"),
     ("schema", "slots", "values", "shop"),
     ("families",),
-    ("printing",),
+    ("checks", "printing"),
     ("library",),
     ("guide",),
     ("advice", "outputs", "starter"),

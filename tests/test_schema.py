@@ -185,6 +185,42 @@ def test_what_is_no_length_is_refused_within_the_value(written, pointed):
     assert token(fault.at) in f'"{written}"'
 
 
+def test_a_value_exactly_at_a_limit_is_accepted():
+    """Limits are written as sums of floats: 1.3 * 1e-3 lies above the float nearest to 0.0013, 4.1 * 1e-3 below that to 0.0041."""
+    for written, limit in (("1.3 mm", 1.3 * 1e-3), ("4.1 mm", 4.1 * 1e-3)):
+        for low, high in ((limit, 1.0), (1e-6, limit)):
+            field = Field("gap", "Gap", "length", "Feeler gauge.", "1 mm", kind="gap", low=low, high=high)
+            record, faults = schema.record(source.read(f"gap: {written}", "a.yaml"), (field,), "machine")
+            assert record, faults
+
+
+@pytest.mark.parametrize("takes, kind, low, high, written, what", [
+    ("length", "wheel_size", 0.1, 1.6, "70 in", "it must be between 3 15/16 in and 62 63/64 in"),
+    ("length", "gap", None, 0.005, "7 mm", "it must be at most 5 mm"),
+    ("length", "gap", 0.005, None, "1 mm", "it must be at least 5 mm"),
+    ("pitch", "pitch", 0.7e-3, 0.06, "60 tpi", "it must be between 0.5 TPI and 36.2 TPI"),
+    ("pitch", "pitch", 0.7e-3, 0.06, "80 mm pitch", "it must be between 0.7 mm pitch and 60 mm pitch"),
+])
+def test_a_printed_limit_is_in_the_system_written_and_lies_within_the_range(takes, kind, low, high, written, what):
+    """100 mm is 3.937 in (3 15/16 is 3.9375) and 1600 mm is 62.99 in; 25.4 / 0.7 = 36.28 and 25.4 / 60 = 0.423 teeth per inch."""
+    field = Field("x", "X", takes, "Measure.", "1 mm", kind=kind, low=low, high=high)
+    _, (fault,) = schema.record(source.read(f"x: {written}", "a.yaml"), (field,), "machine")
+    assert fault.what == f"`x` is `{written}`; {what}"
+
+
+def test_some_quantities_may_be_below_zero():
+    fields = tuple(Field(takes, "X", takes, "Measure.", "1") for takes in ("number", "angle", "temperature_difference"))
+    text = "number: -1\nangle: 0 deg\ntemperature_difference: -5 K"
+    record, faults = schema.record(source.read(text, "a.yaml"), fields, "machine")
+    assert record, faults
+    assert record.get("number") == -1
+
+
+def test_what_is_not_known_may_be_left_unknown():
+    _, (fault,) = read(GOOD.replace("850 rpm", "'?'"))
+    assert fault.hint.endswith("; write `unknown` when it is not known yet")
+
+
 def test_every_missing_key_is_named_with_how_to_measure_it():
     record, faults = read("id: green-saw\nname: Green saw")
     assert record is None

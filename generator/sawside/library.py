@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from importlib import resources
 from pathlib import Path
 
-from sawside import schema, slots, source, units
+from sawside import checks, schema, source, units
 from sawside.errors import At, Fault, Faults
 from sawside.families import FAMILIES
 from sawside.families.family import Family
@@ -170,6 +170,8 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
         listed, standing, when, found = schema.load_notices(node)
         notices = {notice.id: notice for notice in listed}
         faults += found
+        for text in when.values():
+            faults += checks.check_condition(text, family, lambda word, at=node.at: at)
     node = _node(folder / "sources.yaml", faults)
     if node:
         sources, found = schema.load_sources(node)
@@ -182,81 +184,6 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
         procedure, found = schema.load_procedure(node, path.stem)
         faults += found
         if procedure:
-            faults += check_words(procedure, family, notices)
+            faults += checks.check_words(procedure, family, notices)
             procedures.append(procedure)
     return tuple(sorted(procedures, key=lambda p: p.stage)), notices, when, standing, sources
-
-
-def check_words(procedure: Procedure, family: Family, notices: Mapping[str, Notice]) -> list[Fault]:
-    """Check every slot, condition, notice, figure and value name of a procedure before anything is rendered."""
-    faults = _check_slot_names(procedure, family)
-    figures = {figure.name for figure in family.figures}
-    for step in procedure.steps:
-        for name, at in step.places.items():
-            if name == "when":
-                faults += _check_condition(step.when, at, family)
-            elif name.split(".")[0] in ("step", "key_points", "reason", "check", "summary", "record"):
-                faults += _check_text(_text_of(step, name), at, procedure)
-        for kind, names, known in (("sets", step.sets, family.names), ("notice", step.notices, notices),
-                                   ("figure", (step.figure,) if step.figure else (), figures)):
-            for number, name in enumerate(names):
-                if name not in known:
-                    at = step.places.get(f"{kind}.{number}") or step.places.get(kind) or procedure.at
-                    faults.append(_unknown(name, at, known, f"no {'value' if kind == 'sets' else kind} is called"))
-    return faults
-
-
-def _text_of(step, place: str) -> str:
-    name, _, number = place.partition(".")
-    value = getattr(step, name)
-    return value[int(number)] if number else value
-
-
-def _unknown(name: str, at: At, known, what: str) -> Fault:
-    near = schema.suggest(name, known)
-    return Fault(at, f"{what} `{name}`", f"did you mean `{near}`?" if near else "known names are on the reference page")
-
-
-def _check_slot_names(procedure: Procedure, family: Family) -> list[Fault]:
-    """Check that each slot leads to a field or value, without a circle."""
-    faults = []
-    for local in procedure.slots:
-        seen, name = [local], procedure.slots[local]
-        while name in procedure.slots and name not in seen and name not in family.names:
-            seen.append(name)
-            name = procedure.slots[name]
-        at = procedure.slot_places.get(local, procedure.at)
-        if name in seen and name not in family.names:
-            faults.append(Fault(at, "a circle of values: " + " -> ".join([*seen, name]),
-                                "let each slot lead to a field or a computed value"))
-        elif name not in family.names:
-            faults.append(_unknown(name, at, family.names, "no field or value is called"))
-    return faults
-
-
-def _check_text(text: str, at: At, procedure: Procedure) -> list[Fault]:
-    try:
-        names = slots.slot_names(text)
-    except slots.BadSlot as error:
-        return [Fault(_narrow(at, error.word), error.what, error.hint)]
-    return [
-        Fault(_narrow(at, name), f"nothing provides the slot `{name}`",
-              f"did you mean `{near}`?" if (near := schema.suggest(name, procedure.slots))
-              else f"name it under `slots:` first, for example   {name}: strand_force")
-        for name in names if name not in procedure.slots
-    ]
-
-
-def _check_condition(text: str, at: At, family: Family) -> list[Fault]:
-    try:
-        names = slots.condition_names(text)
-    except slots.BadSlot as error:
-        return [Fault(_narrow(at, error.word), error.what, error.hint)]
-    return [_unknown(name, _narrow(at, name), family.names, "no field or value is called")
-            for name in names if name not in family.names]
-
-
-def _narrow(at: At, word: str) -> At:
-    """Point at one word of a line when it is there, else at the whole value."""
-    start = at.text.find(word, max(0, at.column - 1)) if word else -1
-    return at if start < 0 else replace(at, column=start + 1, length=len(word))

@@ -103,11 +103,26 @@ def by_severity(notices: list[dict]) -> list[dict]:
     return sorted(notices, key=lambda notice: SEVERITY.index(notice["signal"]))
 
 
+def letters(distance: float) -> dict:
+    """Return the type sizes [pt] of a notice read from `distance` [m]: capitals of the signal word and of the message.
+
+    signal word capitals = D / 150, message capitals = D / 300; never under 9 pt.
+    Source: ANSI Z535.4, annex on letter height, favourable conditions, as quoted by a label maker (second hand).
+
+    >>> round(letters(1.0)["signal"] / letters(1.0)["message"], 6)
+    2.0
+    """
+    size = shipped().size_for_capital
+    return {"signal": max(9.0, size(1000 * distance / 150)), "message": max(9.0, size(1000 * distance / 300)),
+            "distance": f"{distance:g} m"}
+
+
 def check_room(view: dict, title: str, paper: str, rooms: list[dict]) -> list[Fault]:
     """Return a fault for a sheet that is taller than its paper, naming the block that is furthest above its usual size."""
-    if not rooms or all(room["need"] <= room["left"] + 0.01 for room in rooms):
+    over = [room for room in rooms if room["need"] > room["left"] + 0.01]
+    if not over:
         return []
-    room = max(rooms, key=lambda r: r["need"] - USUAL.get(r["block"], (0, ""))[0])
+    room = max(over, key=lambda r: r["need"] - USUAL.get(r["block"], (0, ""))[0])
     count = f" ({room['characters']} characters)" if room["characters"] else ""
     what = (f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} need"
             f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left")

@@ -37,6 +37,8 @@ class SheetKind:
 #: Kind -> what it is. The layout of a kind is site_templates/sheets/<kind>.typ.
 KINDS = {
     "wall": SheetKind("Wall sheet", ("A4", "Letter"), True, ("wall",)),
+    "notice": SheetKind("Safety notice", ("A4", "Letter", "A3"), False, ("notices",)),
+    "guide": SheetKind("Set-up guide", ("A4", "Letter", "A5"), False, ("stages",)),
 }
 
 
@@ -93,7 +95,7 @@ def _part(number: int, order: Order) -> dict:
     view = {"signs": {}, "sign_svgs": {}} | view
     title = KINDS[order.kind].title
     return {"number": number, "kind": order.kind, "title": title, "paper": order.paper, "view": view,
-            "qr": _code(view["machine"]["address"])}
+            "qr": _code(view["machine"]["address"]), "letters": rules.letters(view["shop"].get("viewing_distance", 2.0))}
 
 
 def _code(address: str) -> str:

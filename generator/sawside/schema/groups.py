@@ -11,6 +11,9 @@ from sawside.suggest import suggest
 
 MACHINE_STATES = ("any", "isolated", "running")
 
+#: A procedure may have steps of both states.
+PROCEDURE_STATES = ("isolated", "running", "mixed")
+
 
 @dataclass(frozen=True)
 class Key:

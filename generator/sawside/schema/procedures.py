@@ -7,7 +7,7 @@ from functools import partial
 from sawside.errors import At, Fault, Faults
 from sawside.model import Procedure, StepText
 from sawside.nodes import List, Map, Node, find, quote
-from sawside.schema.groups import MACHINE_STATES, Key, group, list_of, one_of, words
+from sawside.schema.groups import PROCEDURE_STATES, Key, group, list_of, one_of, words
 from sawside.schema.records import groups
 from sawside.schema.texts import name_of, one_or_more, refuse, text
 
@@ -65,7 +65,7 @@ _PROCEDURE = (
     Key("title", words(80), "say what gets done: `title: Set the side guides`"),
     Key("stage", _stage, "write its place in the order of the procedures: `stage: 3`"),
     Key("purpose", words(400, True), "say in one sentence what is right afterwards"),
-    Key("machine_state", partial(one_of, MACHINE_STATES), "write one of: " + ", ".join(MACHINE_STATES)),
+    Key("machine_state", partial(one_of, PROCEDURE_STATES), "write one of: " + ", ".join(PROCEDURE_STATES)),
     Key("slots", _slots, "", False),
     Key("notices", partial(one_or_more, longest=60), "", False),
     Key("steps", _steps, "write `steps:`, then each step with a hyphen: `  - step: Lift the guide post`"),

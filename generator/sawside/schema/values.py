@@ -64,14 +64,14 @@ def _check_shape(field: Field, node: Node) -> None:
 
 def _quantity(field: Field, node: Text) -> tuple[float, float | None]:
     written = node.value.strip()
-    shift = len(node.value) - len(node.value.lstrip())
-    if len(written) > _LONGEST_QUANTITY:
+    if len(node.value) > _LONGEST_QUANTITY:
         raise refuse(node.at, f"`{field.name}` must be {TAKES[field.takes]}, not a long text", how(field))
     try:
-        reading = units.read(written, field.takes)
+        reading = units.read(node.value, field.takes)
     except units.NotUnderstood as bad:
-        at = part(node, shift + bad.start, bad.length)
-        raise refuse(at, f"`{field.name}` must be {TAKES[field.takes]}: {bad.what}", bad.hint or how(field)) from None
+        at = part(node, bad.start, bad.length)
+        hint = bad.hint + ("; write `unknown` when it is not known yet" if field.unknown_ok else "")
+        raise refuse(at, f"`{field.name}` must be {TAKES[field.takes]}: {bad.what}", hint) from None
     if not math.isfinite(reading.value):
         raise refuse(node.at, f"`{field.name}` is not a finite number", how(field))
     _check_range(field, node.at, written, reading.value, reading.system)
@@ -84,9 +84,11 @@ def _check_range(field: Field, at: At, written: str, value: float, system: str =
     low, high = field.low, field.high
     if low is None and value <= 0 and field.takes not in _SIGNED:
         raise refuse(at, f"`{field.name}` is {quote(written)}; it must be more than zero", how(field))
-    if (low is None or value >= low) and (high is None or value <= high):
+    if (low is None or value >= low or _same(value, low)) and (high is None or value <= high or _same(value, high)):
         return
-    least, most = (None if limit is None else _limit(field, limit, system) for limit in (low, high))
+    least, most = _limit(field, low, system, "up"), _limit(field, high, system, "down")
+    if field.takes == "pitch" and system == "inch":
+        least, most = most, least  # The widest pitch has the fewest teeth per inch.
     if least and most:
         between = f"between {least} and {most}"
     else:
@@ -95,10 +97,16 @@ def _check_range(field: Field, at: At, written: str, value: float, system: str =
     raise refuse(at, f"`{field.name}` is {quote(written)}; it must be {between}", hint)
 
 
-def _limit(field: Field, limit: float, system: str) -> str:
-    if not field.kind:
-        return f"{limit:g}"
-    return units.show(limit, field.kind, system or "metric").text
+def _same(value: float, limit: float) -> bool:
+    """Return whether a value is the limit itself: `1.3 mm` and 1.3 * 1e-3 differ in the last bit."""
+    return math.isclose(value, limit, rel_tol=1e-9)
+
+
+def _limit(field: Field, limit: float | None, system: str, rounding: str) -> str:
+    """Return a limit as printed, rounded inwards so that what is printed is accepted; nothing when there is none."""
+    if limit is None or not field.kind:
+        return "" if limit is None else f"{limit:g}"
+    return units.show(limit, field.kind, system or "metric", 64, rounding).text
 
 
 def _check_doubt(field: Field, node: Text, reading: units.Reading) -> None:

@@ -3,7 +3,7 @@
 import re
 from fractions import Fraction
 
-from sawside.units.names import UNITS, WORDS, quantities_of, spelled
+from sawside.units.names import METRIC, UNITS, WORDS, quantities_of, spelled
 
 
 class NotUnderstood(ValueError):
@@ -24,19 +24,21 @@ def _printable(words: str) -> str:
 _MISTAKEN = {
     "mil": "`mil` means a thousandth of an inch to some and a millimetre to others: write thou or mm",
     "mils": "`mils` means thousandths of an inch to some and millimetres to others: write thou or mm",
+    "/in": "teeth per inch are written for example: 6 tpi",
     "Hz": "a plate gives the frequency of the mains in Hz; the speed of rotation stands in rpm, for example: 850 rpm",
 }
 #: (quantity wanted, unit name written) -> the unit that was meant.
 _MEANT = {
     ("force", "kg"): "kgf",
-    ("force", "g"): "N",
     ("force", "lb"): "lbf",
-    ("force", "oz"): "lbf",
     ("mass", "kgf"): "kg",
     ("mass", "lbf"): "lb",
     ("stress", "N/mm"): "N/mm2",
 }
+#: Every character that is a fraction by itself.
+FRACTION_SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 _COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+)(.*)", re.DOTALL)
+_NAMES_IN_EXAMPLES = re.compile(r"[0-9] ([^ ]+)")
 _DOUBT = "write how far off the value may be, for example: 0.65 mm +/- 0.02 mm"
 
 
@@ -68,7 +70,7 @@ def check_both_units(first: str, second: str, at: int, second_at: int) -> None:
     Traceback (most recent call last):
     sawside.units.advice.NotUnderstood: the doubt `0.02` has no unit
     """
-    units = [re.sub(r"^[-+0-9. /\u2044½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]+", "", part) for part in (first, second)]
+    units = [re.sub(f"^[-+0-9. /\u2044{FRACTION_SIGNS}]+", "", part) for part in (first, second)]
     if first and second and units[0] and not units[1]:
         raise NotUnderstood(f"the doubt `{second}` has no unit", f"write {first} +/- {second} {units[0]}",
                             second_at, len(second))
@@ -116,8 +118,8 @@ def other_quantity(text: str, name: str, at: int, takes: str) -> NotUnderstood:
 def no_unit(text: str, written: str, at: int, takes: str) -> NotUnderstood:
     """Return the refusal of what follows the number: nothing, a comma, a gap, a range, or a word that is no unit."""
     if not written:
-        usual = ("tpi", "mm pitch") if takes == "pitch" else _usual(takes)
-        return NotUnderstood(f"`{text}` has no unit", "write " + " or ".join(f"{text} {name}" for name in usual), at, len(text))
+        return NotUnderstood(f"`{text}` has no unit", "write " + " or ".join(f"{text} {name}" for name in _usual(text, takes)),
+                             at, len(text))
     for rule in (_comma, _gap, _spread, _range, _second):
         found = rule(text, written, at)
         if found:
@@ -130,17 +132,24 @@ def no_unit(text: str, written: str, at: int, takes: str) -> NotUnderstood:
     return NotUnderstood(f"`{written}` is not a unit known here", hint, start, len(written))
 
 
-def _usual(takes: str) -> tuple[str, ...]:
-    """Return the units of the example of a quantity."""
-    return tuple(part.split(" ", 1)[1] for part in WORDS[takes][2].split(" or ") if " " in part)
+def _usual(text: str, takes: str) -> list[str]:
+    """Return the units to offer for a bare number: those of the quantity's example, no metric one for a fraction."""
+    fraction = re.search(f"[/\u2044{FRACTION_SIGNS}]", text)
+    if takes == "pitch":
+        return ["in pitch"] if fraction else ["tpi", "mm pitch"]
+    names = _NAMES_IN_EXAMPLES.findall(WORDS[takes][2])
+    return [name for name in names if not fraction or UNITS[takes][name].system != METRIC] or names
 
 
 def _plain(takes: str) -> list[str]:
-    """Return the names of a quantity's units, one spelling each."""
-    seen = {}
-    for name, unit in UNITS[takes].items():
-        seen.setdefault((unit, name.endswith(" pitch")), name)
-    return list(seen.values())
+    """Return the names of a quantity's units, one spelling each.
+
+    >>> _plain("pitch"), _plain("power")
+    (['tpi', 'mm', 'mm pitch', 'in', 'in pitch'], ['W', 'kW', 'hp'])
+    """
+    if takes == "pitch":
+        return ["tpi", "mm", "mm pitch", "in", "in pitch"]
+    return list({unit: name for name, unit in reversed(UNITS[takes].items())}.values())[::-1]
 
 
 def _comma(text: str, written: str, at: int) -> NotUnderstood | None:
@@ -176,6 +185,8 @@ def _spread(text: str, written: str, at: int) -> NotUnderstood | None:
 def _range(text: str, written: str, at: int) -> NotUnderstood | None:
     if not re.match(r"(?:[-\u2010-\u2014~+]|to\b|\.\.)\s*[0-9]", written):
         return None
+    if re.search("tpi|teeth", written.lower()):
+        return mixed_pitch(text, at)
     return NotUnderstood(f"`{text}` has more than one number", "write one value; its doubt may follow after +/-,"
                          " for example: 0.65 mm +/- 0.02 mm", at, len(text))
 
@@ -184,7 +195,8 @@ def _second(text: str, written: str, at: int) -> NotUnderstood | None:
     """Refuse a point too many, and a unit with another number after it."""
     if written.startswith("."):
         return NotUnderstood(f"`{text}` has a point too many", "write for example: 1.5 mm", at, len(text))
-    if not re.match(r"[^0-9]*[^0-9/\u2044^-]\s*[0-9]+[./0-9]*\s*\S*$", written) or spelled(written)[-1:] in "23":
+    found = re.match(f"([^0-9{FRACTION_SIGNS}]+)[0-9{FRACTION_SIGNS}]", written)
+    if not found or not quantities_of(spelled(found[1])):
         return None
     return NotUnderstood(f"`{text}` has more than one number", "write one number and one unit; only feet and inches may stand"
                          " together, for example: 5 ft 3 1/2 in", at, len(text))

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sawside.units import advice
-from sawside.units.advice import NotUnderstood
+from sawside.units.advice import FRACTION_SIGNS, NotUnderstood
 from sawside.units.names import INCH, METRIC, NEITHER, UNITS, Unit, quantities_of, spelled, to_si
 
 LONGEST = 60
@@ -21,18 +21,17 @@ _LEAST, _MOST = Fraction(1, 10**30), Fraction(10**30)
 
 _SPACE = "[ \t\u00a0\u2009\u202f]"
 _HYPHEN = "[-\u2010\u2011\u2013]"
-_SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
-_VALUE_OF_SIGN = {sign: Fraction(unicodedata.normalize("NFKC", sign).replace("\u2044", "/")) for sign in _SIGNS}
+_VALUE_OF_SIGN = {sign: Fraction(unicodedata.normalize("NFKC", sign).replace("\u2044", "/")) for sign in FRACTION_SIGNS}
 _FRACTION = "(?P<above>[0-9]+)[/\u2044](?P<below>[0-9]+)"
 #: Order matters: the longest way to read the beginning comes first.
 _NUMBERS = (
     re.compile(f"(?P<whole>[0-9]+)(?:{_SPACE}+|{_HYPHEN}){_FRACTION}"),
-    re.compile(f"(?:(?P<whole>[0-9]+)(?:{_SPACE}*|{_HYPHEN}))?(?P<vulgar>[{_SIGNS}])"),
+    re.compile(f"(?:(?P<whole>[0-9]+)(?:{_SPACE}*|{_HYPHEN}))?(?P<vulgar>[{FRACTION_SIGNS}])"),
     re.compile(_FRACTION),
     re.compile("(?P<decimal>[0-9]+(?:\\.[0-9]+)?|\\.[0-9]+)(?:[eE](?P<exponent>[+-]?[0-9]+))?"),
 )
 _SIGN = re.compile("[+\u2212-]")
-_FEET = re.compile(f"(?P<feet>[0-9]+){_SPACE}*(?:ft|foot|feet|['’′]){_SPACE}*(?=[0-9{_SIGNS}])")
+_FEET = re.compile(f"(?P<feet>[0-9]+){_SPACE}*(?:ft|foot|feet|['’′]){_SPACE}*(?=[0-9{FRACTION_SIGNS}])")
 _DOUBT = re.compile("\\+/-|±")
 
 
@@ -81,7 +80,7 @@ def read(text: str, takes: str) -> Reading:
     if takes != "number":
         advice.check_both_units(first, second, start, start + len(body) - len(second))
     value, unit = _amount(first, start, takes)
-    if second[:1] not in tuple("0123456789." + _SIGNS):
+    if second[:1] not in tuple("0123456789." + FRACTION_SIGNS):
         raise advice.doubt(body[mark.start() :], start + mark.start())
     doubt, doubt_unit = _amount(second, start + len(body) - len(second), takes)
     if doubt_unit.reciprocal:

@@ -47,11 +47,11 @@ def show(value: float, kind: str, system: str, denominator: int = 32, rounding: 
     if kind == "pitch" and system == "inch" and value > 0:
         return _teeth_per_inch(value, rounding)
     number, scale = _scaled(Fraction(value), how, system)
+    if kind == "pitch" and system == "inch":
+        scale = Scale("in pitch", scale.pint, "0.001")
     if scale.step == FRACTION:
         return _fraction(value, number, scale, denominator, rounding)
     step = _step(number, scale)
-    if kind == "pitch" and system == "inch":
-        scale = Scale("in pitch", scale.pint, "0.001")
     rounded = _round(number / step, rounding) * step
     if not rounded and rounding == "nearest" and abs(number) > _NOISE * step:
         return Shown(_under(step, number, scale), False)
@@ -90,8 +90,8 @@ def show_doubt(plus_minus: float | None, kind: str, system: str) -> str:
     if not math.isfinite(plus_minus):
         raise ValueError(f"{plus_minus} cannot be printed as a doubt of {kind}")
     number, scale = _scaled(Fraction(abs(plus_minus)), KINDS[kind], system)
-    if kind == "pitch":
-        scale = Scale("in" if system == "inch" else "mm", scale.pint, scale.step)
+    if kind == "pitch" or scale.step == FRACTION:
+        scale = Scale("in" if system == "inch" else "mm", scale.pint, "0.001")
     step = _figures_step(number, 2)
     return f"± {_with_unit(_round(number / step, 'up') * step, scale)}"
 
@@ -166,7 +166,7 @@ def _under(step: Fraction, number: Fraction, scale: Scale) -> str:
 
 def _with_unit(number: Fraction, scale: Scale) -> str:
     """Return a rounded number with its unit, without zeros that say nothing."""
-    text = _ruler(number) if scale.step == FRACTION and number.denominator in (1, 2, 4, 8, *DENOMINATORS) else _decimal(number)
+    text = _ruler(number) if scale.step == FRACTION else _decimal(number)
     unit = scale.one if scale.one and number == 1 else scale.unit
     return text + ("" if unit in ("", "°") else " ") + unit
 

@@ -9,8 +9,9 @@ from sawside.figures.drawing import (
 )  # fmt: skip
 
 #: Room for the blade's width, for a side gap, for the thrust gap and for the thickness [mm].
-BLADE_ROOM, SIDE_ROOM, THRUST_ROOM, THICK_ROOM = 60.0, 4.0, 6.0, 5.0
-TOP = 16.0
+BLADE_ROOM, SIDE_ROOM, THRUST_ROOM, THICK_ROOM = 66.0, 4.0, 6.0, 5.0
+#: Free above the blade's back for the bearing, and above the guides [mm].
+ABOVE, OVER = 12.0, 3.0
 
 
 def guides_from_above(blade_width: float, blade_thickness: float, gullet: float, guide_margin: float,
@@ -25,16 +26,15 @@ def guides_from_above(blade_width: float, blade_thickness: float, gullet: float,
     thick, side, thrust = (scale_for(blade_thickness, THICK_ROOM), scale_for(side_clearance, SIDE_ROOM),
                            scale_for(thrust_gap, THRUST_ROOM))
     half = 500 * thick * blade_thickness
-    back, tips = TOP, TOP + 1000 * along * blade_width
-    line, front = tips - 1000 * along * gullet, tips - 1000 * along * guide_setback
-    gap = 1000 * side * side_clearance
-    reach = 1000 * along * side_guide_contact if side_guide_contact else 0.55 * (front - back)
-    reach = min(max(reach, 1.0), 30.0 + front)
-    face = half + gap
+    away, gap = 1000 * thrust * thrust_gap, 1000 * side * side_clearance
+    behind = 1000 * along * (blade_width - guide_setback)
+    reach = min(max(1000 * along * side_guide_contact if side_guide_contact else 0.55 * abs(behind), 1.0), 40.0)
+    back = max(away + ABOVE, reach - behind + OVER)
+    tips, front = back + 1000 * along * blade_width, back + behind
+    line, face = tips - 1000 * along * gullet, half + gap
     picture = _blade(half, back, line, tips)
     for way in (-1, 1):
         picture += _GUIDES[side_guides](way, face, front - reach, front)
-    away = 1000 * thrust * thrust_gap
     picture += _bearing(back - away)
     out = half + 13.5
     measures = [
@@ -43,18 +43,19 @@ def guides_from_above(blade_width: float, blade_thickness: float, gullet: float,
         Dimension((MIDDLE - face, front + 2.2), (MIDDLE - half, front + 2.2)),
         Dimension((MIDDLE + half + 3, back - away), (MIDDLE + half + 3, back), (_across(half, half + 4, back),)),
     ]
-    return _told(picture + measures, measures, tips, (along, thick, side, thrust), side_guides, show,
-                 (blade_width, blade_thickness, guide_setback, guide_margin, side_clearance, thrust_gap, reach > 30 + front))
+    named = {"guide": (MIDDLE - face - 5.0, front - 0.4 * min(reach, 6.0)), "blade": (MIDDLE, back + 0.35 * (line - back))}
+    return _told(picture + measures, measures, tips, named, (along, thick, side, thrust), side_guides, show,
+                 (blade_width, blade_thickness, guide_setback, guide_margin, side_clearance, thrust_gap))
 
 
-def _told(picture, measures, tips, scales, kind, show, sizes) -> Drawing:
-    width, thickness, setback, margin, clearance, gap, _ = sizes
+def _told(picture, measures, tips, named, scales, kind, show, sizes) -> Drawing:
+    width, thickness, setback, margin, clearance, gap = sizes
     left = [Note("Side guide behind the gullets", show(margin, "gap"), measures[1].middle),
             Note("Gap on each side", show(clearance, "gap"), measures[2].middle),
-            Note(f"Side guide: {show(kind, 'word')}", "", (MIDDLE - 14.0, measures[2].start[1] - 5.0))]
+            Note(f"Side guide: {show(kind, 'word')}", "", named["guide"])]
     right = [Note("Side guide behind the tooth tips", show(setback, "small_length"), measures[0].middle),
              Note("Gap to the thrust bearing, not cutting", show(gap, "gap"), measures[3].middle),
-             Note("Blade", f"{show(width, 'blade_width')}, {show(thickness, 'thickness')} thick", (MIDDLE, TOP + 0.3 * (tips - TOP)))]
+             Note("Blade", f"{show(width, 'blade_width')}, {show(thickness, 'thickness')} thick", named["blade"])]
     alt = f"Guides from above, teeth towards you, {show(kind, 'word')} side guides: " + listed(
         f"{n.words[0].lower()}{n.words[1:]} {n.value}" for n in (*right, *left[:2]))
     along, thick, side, thrust = map(scale_words, scales)
@@ -72,10 +73,10 @@ def _across(start: float, end: float, y: float) -> tuple[Point, Point]:
 
 def _blade(half: float, back: float, line: float, tips: float) -> list[Shape]:
     """Return the cut blade: body shaded, one tooth set left and one right of it, black."""
-    teeth = [((MIDDLE - half, line), (MIDDLE + half, line), (MIDDLE + way * half * 1.7, tips), (MIDDLE + way * half * 0.4, tips))
+    teeth = [((MIDDLE - way * half, line), (MIDDLE + way * half, line), (MIDDLE + way * half * 1.7, tips), (MIDDLE + way * half * 0.4, tips))
              for way in (-1, 1)]
     return [Polygon(rectangle(MIDDLE - half, back, MIDDLE + half, line), OUTLINE, SHADE),
-            *(Polygon(points, THIN, SOLID if way == 0 else TINT) for way, points in enumerate(teeth)),
+            Polygon(teeth[1], THIN, TINT), Polygon(teeth[0], THIN, SOLID),
             Arrow(((MIDDLE, tips + 7), (MIDDLE, tips + 1.2)))]
 
 

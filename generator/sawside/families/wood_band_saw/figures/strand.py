@@ -9,7 +9,7 @@ from sawside.figures.drawing import (
 )  # fmt: skip
 
 #: The strand is drawn this long [mm], whatever it measures; its deflection gets its own scale.
-SPAN, TOP, PUSH_ROOM = 84.0, 10.0, 14.0
+SPAN, TOP, PUSH_ROOM = 84.0, 14.0, 14.0
 WHEEL = 14.0
 
 
@@ -27,10 +27,10 @@ def deflection_test(free_span: float, test_push: float, deflection_at_push: floa
     span = Dimension((far, TOP), (far, TOP + SPAN), tuple(((MIDDLE - 3, y), (far - 1, y)) for y in (TOP, TOP + SPAN)))
     measure = Dimension((MIDDLE, middle + 7), (MIDDLE + give, middle + 7), (((MIDDLE + give, middle + 0.8), (MIDDLE + give, middle + 8)),))
     picture: list[Shape] = [*_wheels(), Line((MIDDLE, TOP), (MIDDLE, TOP + SPAN), HIDDEN), Polyline(bent, BOLD), span, measure,
-                            Arrow(((MIDDLE - 13, middle), (MIDDLE - 0.8, middle)), BOLD),
+                            Arrow(((MIDDLE - 9, middle), (MIDDLE - 0.8, middle)), BOLD),
                             Polygon(rectangle(MIDDLE - 14.5, middle - 2, MIDDLE - 9, middle + 2), OUTLINE, SHADE)]
     left = [Note("Free strand between the wheels", show(free_span, "blade_length"), (far, TOP + SPAN * 0.25)),
-            Note("Push, weighed with a spring scale", show(test_push, "force"), (MIDDLE - 12, middle + 2))]
+            Note("Push, weighed with a spring scale", show(test_push, "force"), (MIDDLE - 14.5, middle))]
     right = [Note("Gives way by", show(deflection_at_push, "gap_wide"), measure.end)]
     others = [(push_for_5_mm, "Or push for 5 mm"), (push_for_quarter_inch, "Or push for 1/4 in")]
     right += [Note(words, show(push, "force"), None) for push, words in others if push is not None]
@@ -66,12 +66,13 @@ def pluck_spot(free_span: float, pluck_frequency: float, pluck_note: str | None 
 
 
 def _wheels() -> list[Shape]:
-    """Return the edges of both wheels where the strand leaves them, left of it as seen from behind the saw."""
+    """Return the edges of both wheels where the strand leaves them, on its right as in the view from the front."""
     shapes: list[Shape] = []
-    for y, start, end in ((TOP, -1.1, 0.55), (TOP + SPAN, -0.55, 1.1)):
-        arc = Arc((MIDDLE - WHEEL, y), WHEEL - 0.6, start, end)
-        outer = Arc((MIDDLE - WHEEL, y), WHEEL, min(0.0, start) if y == TOP else 0.0, 0.0 if y == TOP else end)
-        shapes += [arc, Arc(arc.centre, WHEEL * 0.85, start, end, THIN), Polyline(_on(outer), BOLD)]
+    for y, way in ((TOP, 1), (TOP + SPAN, -1)):
+        centre = (MIDDLE + WHEEL, y)
+        start, end = math.pi - 0.5 * way, math.pi + 1.1 * way
+        shapes += [Arc(centre, WHEEL - 0.6, start, end), Arc(centre, WHEEL * 0.85, start, end, THIN),
+                   Polyline(_on(Arc(centre, WHEEL, math.pi, end)), BOLD)]
     return shapes
 
 

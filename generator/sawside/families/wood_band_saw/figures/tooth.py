@@ -2,9 +2,9 @@
 
 import math
 
-from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, ROOM, Note, Show, centred, compose, listed
+from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Note, Show, centred, compose, listed
 from sawside.figures.drawing import (
-    CENTRE, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arrow, Dimension, Drawing, Line, Point, Polygon, Polyline, Shape,
+    CENTRE, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arrow, Dimension, Drawing, Line, Point, Polygon, Shape,
     rectangle, scale_for, scale_words,
 )  # fmt: skip
 
@@ -12,6 +12,8 @@ TIPS = 14.0
 #: Room for one pitch, for the gullet's depth, and for the kerf in the end view [mm].
 PITCH_ROOM, GULLET_ROOM, KERF_ROOM = 22.0, 14.0, 12.0
 BODY = 9.0
+#: Left end of the blade in the picture [mm]; the gullet's dimension stands left of it.
+EDGE = LEFT + 9.0
 
 
 def tooth(tooth_pitch: float, gullet: float, blade_width: float, blade_thickness: float, kerf: float | None = None,
@@ -25,15 +27,15 @@ def tooth(tooth_pitch: float, gullet: float, blade_width: float, blade_thickness
     across = scale_for(kerf or 2 * blade_thickness, KERF_ROOM)
     run = _profile(pitch, depth, tooth_form or "regular")
     base = TIPS + depth + BODY
-    body = (*run, (RIGHT, base), (LEFT, base))
+    broken = tuple((EDGE + (RIGHT - EDGE) * i / 40, base + 0.7 * math.sin(i * 0.8)) for i in range(41))
+    body = (*run, *reversed(broken))
     first = _first_tip(pitch)
     measure = Dimension((first, TIPS - 4), (first + pitch, TIPS - 4),
                         tuple(((x, TIPS - 0.6), (x, TIPS - 5)) for x in (first, first + pitch)))
-    deep = Dimension((LEFT + 2.0, TIPS), (LEFT + 2.0, TIPS + depth),
-                     (((LEFT + 1, TIPS), (first - 0.5, TIPS)), ((LEFT + 1, TIPS + depth), (LEFT + 6, TIPS + depth))))
+    x, low = LEFT + 3.5, TIPS + depth
+    deep = Dimension((x, TIPS), (x, low), (((x - 1, TIPS), (first - 0.6, TIPS)), ((x - 1, low), (EDGE - 0.6, low))))
     picture: list[Shape] = [Polygon(body, OUTLINE, SHADE), measure, deep,
-                            Arrow(((RIGHT - 2, base + 5), (RIGHT - 14, base + 5))),
-                            *_break(base)]
+                            Arrow(((RIGHT - 14, base + 5), (RIGHT - 2, base + 5)))]
     right = [Note("Tooth pitch", show(tooth_pitch, "pitch"), measure.middle)]
     left = [Note("Gullet depth", show(gullet, "small_length"), deep.middle)]
     end, notes = _end_view(base + 14, across, blade_thickness, kerf, depth, show)
@@ -48,39 +50,34 @@ def tooth(tooth_pitch: float, gullet: float, blade_width: float, blade_thickness
 
 def _first_tip(pitch: float) -> float:
     """Return where the first whole tooth's tip stands [mm], clear of the dimension of the gullet."""
-    return LEFT + 8.0 + 0.1 * pitch
+    return EDGE + 0.6 * pitch
 
 
-#: Outline of one tooth from its tip to the next one's, in shares of pitch and depth; the teeth point and run left.
+#: Outline of one tooth from its tip to the next one's, in shares of pitch and depth; the teeth point and run right.
 _FORMS: dict[str, tuple[Point, ...]] = {
     "regular": ((0.0, 0.0), (0.0, 0.55), (0.05, 0.8), (0.15, 0.95), (0.28, 1.0), (0.4, 0.9), (0.52, 0.72)),
     "skip": ((0.0, 0.0), (0.0, 0.7), (0.04, 0.9), (0.12, 1.0), (0.6, 1.0), (0.68, 0.95), (0.74, 0.85)),
-    "hook": ((0.0, 0.0), (0.1, 0.5), (0.14, 0.75), (0.22, 0.93), (0.36, 1.0), (0.5, 0.93), (0.62, 0.72), (0.86, 0.14)),
+    "hook": ((0.0, 0.0), (-0.09, 0.5), (-0.1, 0.72), (0.0, 0.93), (0.16, 1.0), (0.34, 0.93), (0.5, 0.72), (0.8, 0.14)),
 }
 
 
 def _profile(pitch: float, depth: float, form: str) -> tuple[Point, ...]:
     """Return the toothed edge between the columns, cut off where the picture ends."""
     first, points = _first_tip(pitch), []
-    least, most = -math.ceil((first - LEFT) / pitch) - 1, math.ceil((RIGHT - first) / pitch) + 1
+    least, most = -math.ceil((first - EDGE) / pitch) - 1, math.ceil((RIGHT - first) / pitch) + 1
     for i in range(least, most):
         points += [(first + (i + x) * pitch, TIPS + y * depth) for x, y in _FORMS[form]]
     return _clipped(points)
 
 
 def _clipped(points: list[Point]) -> tuple[Point, ...]:
-    """Return the run between LEFT and RIGHT, its ends found on the pieces that cross them; x never runs back."""
-    inside = [p for p in points if LEFT < p[0] < RIGHT]
+    """Return the run between EDGE and RIGHT, its ends found on the pieces that cross them."""
+    inside = [p for p in points if EDGE < p[0] < RIGHT]
     ends = []
-    for edge in (LEFT, RIGHT):
+    for edge in (EDGE, RIGHT):
         a, b = next((a, b) for a, b in zip(points, points[1:]) if a[0] <= edge < b[0])
         ends.append((edge, a[1] + (edge - a[0]) / (b[0] - a[0]) * (b[1] - a[1])))
     return (ends[0], *inside, ends[1])
-
-
-def _break(y: float) -> list[Shape]:
-    """Return the wavy line along which the body is broken off."""
-    return [Polyline(tuple((LEFT + ROOM * i / 40, y + 0.7 * math.sin(i * 0.8)) for i in range(41)), THIN)]
 
 
 def _end_view(top: float, scale: float, thickness: float, kerf: float | None, depth: float, show: Show):
@@ -89,7 +86,7 @@ def _end_view(top: float, scale: float, thickness: float, kerf: float | None, de
     reach = 500 * scale * kerf if kerf else half * 1.7
     tall = max(5.0, min(depth, 12.0))
     root, foot = top + 4 + tall, top + 4 + tall + 7
-    tips = [((MIDDLE - half, root), (MIDDLE + half, root), (MIDDLE + way * reach, root - tall),
+    tips = [((MIDDLE - way * half, root), (MIDDLE + way * half, root), (MIDDLE + way * reach, root - tall),
              (MIDDLE + way * (reach - min(2 * half, reach)), root - tall)) for way in (-1, 1)]
     thick = Dimension((MIDDLE - half, foot - 2.5), (MIDDLE + half, foot - 2.5))
     shapes: list[Shape] = [Polygon(rectangle(MIDDLE - half, root, MIDDLE + half, foot), OUTLINE, SHADE),

@@ -1,0 +1,105 @@
+"""Procedures against what is known: every slot, condition, notice, figure and value name, before anything is rendered."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from functools import partial
+
+from sawside import schema, slots
+from sawside.errors import At, Fault
+from sawside.families.family import Family
+from sawside.model import Notice, Procedure, StepText
+
+
+def check_words(procedure: Procedure, family: Family, notices: Mapping[str, Notice]) -> list[Fault]:
+    """Check every slot, condition, notice, figure and value name of a procedure before anything is rendered."""
+    faults = _check_slot_names(procedure, family)
+    faults += _check_text(procedure.purpose, procedure, lambda word: procedure.at)
+    if procedure.when:
+        faults += check_condition(procedure.when, family, lambda word: _narrow(procedure.when_at, word))
+    faults += _check_known("notice", procedure.notices, notices, lambda name: procedure.at)
+    figures = {figure.name for figure in family.figures}
+    for step in procedure.steps:
+        faults += _check_step_texts(step, procedure, family)
+        named = (("sets", step.sets, family.names), ("notice", step.notices, notices),
+                 ("figure", (step.figure,) if step.figure else (), figures))
+        for key, names, known in named:
+            faults += _check_known(key, names, known, partial(_named_place, step, key, names, procedure))
+    return faults
+
+
+def _check_step_texts(step: StepText, procedure: Procedure, family: Family) -> list[Fault]:
+    faults = []
+    for name in step.places:
+        place = partial(schema.place_of, step.places, name)
+        if name == "when":
+            faults += check_condition(step.when, family, place)
+        elif name.split(".")[0] in ("step", "key_points", "reason", "check", "summary", "record"):
+            faults += _check_text(_text_of(step, name), procedure, place)
+    return faults
+
+
+def _text_of(step: StepText, place: str) -> str:
+    name, _, number = place.partition(".")
+    value = getattr(step, name)
+    return value if isinstance(value, str) else value[int(number or 0)]
+
+
+def _named_place(step: StepText, key: str, names: tuple[str, ...], procedure: Procedure, name: str) -> At:
+    return step.places.get(f"{key}.{names.index(name)}") or step.places.get(key) or procedure.at
+
+
+def _check_known(key: str, names, known, place: Callable[[str], At]) -> list[Fault]:
+    """Check that each name is one of the known ones."""
+    what = "field or value" if key in ("sets", "slots") else key
+    return [_unknown(name, place(name), known, f"no {what} is called") for name in names if name not in known]
+
+
+def _unknown(name: str, at: At, known, what: str) -> Fault:
+    near = schema.suggest(name, known)
+    return Fault(at, f"{what} `{name}`", f"did you mean `{near}`?" if near else "the reference page lists the known names")
+
+
+def _check_slot_names(procedure: Procedure, family: Family) -> list[Fault]:
+    """Check that each slot leads to a field or value, without a circle."""
+    faults = []
+    for local in procedure.slots:
+        seen, name = [local], procedure.slots[local]
+        while name in procedure.slots and name not in seen and name not in family.names:
+            seen.append(name)
+            name = procedure.slots[name]
+        at = procedure.slot_places.get(local, procedure.at)
+        if name in seen and name not in family.names:
+            faults.append(Fault(at, "a circle of values: " + " -> ".join([*seen, name]),
+                                "let each slot lead to a field or a computed value"))
+        else:
+            faults += _check_known("slots", (name,), family.names, lambda _, at=at: at)
+    return faults
+
+
+def _check_text(text: str, procedure: Procedure, place: Callable[[str], At]) -> list[Fault]:
+    try:
+        names = slots.slot_names(text)
+    except slots.BadSlot as error:
+        return [Fault(place(error.word), error.what, error.hint)]
+    return [_no_slot(name, procedure, place(name)) for name in names if name not in procedure.slots]
+
+
+def _no_slot(name: str, procedure: Procedure, at: At) -> Fault:
+    near = schema.suggest(name, procedure.slots)
+    hint = f"did you mean `{near}`?" if near else f"name it under `slots:` first, for example `{name}: strand_force`"
+    return Fault(at, f"nothing provides the slot `{name}`", hint)
+
+
+def check_condition(text: str, family: Family, place: Callable[[str], At]) -> list[Fault]:
+    """Check one `when:`; `place` says where a word of it stands."""
+    try:
+        names = slots.condition_names(text)
+    except slots.BadSlot as error:
+        return [Fault(place(error.word), error.what, error.hint)]
+    return _check_known("slots", names, family.names, place)
+
+
+def _narrow(at: At, word: str) -> At:
+    """Point at one word of a line when it is there, else at the whole value."""
+    start = at.text.find(word, max(0, at.column - 1)) if word else -1
+    return at if start < 0 else replace(at, column=start + 1, length=len(word))

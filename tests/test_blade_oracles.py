@@ -199,8 +199,8 @@ class Strip:
         heavy = per_length * mass.assemble(self.sideways)
         free = np.setdiff1d(np.arange(self.sideways.N), self.held)
         pick = np.ix_(free, free)
-        least = linalg.eigh(stiff.toarray()[pick], heavy.toarray()[pick], eigvals_only=True, subset_by_index=[0, 0])
-        return math.sqrt(least[0]) / (2 * math.pi)
+        slowest = linalg.eigh(heavy.toarray()[pick], stiff.toarray()[pick], eigvals_only=True)[-1]  # keeps its digits
+        return 1 / math.sqrt(slowest) / (2 * math.pi)
 
     def buckling(self, force, rigidity, twist_rigidity, arm):
         """Smallest feed force at mid-span, `arm` in front of the middle of the body, that lets the strip give way."""

@@ -387,7 +387,7 @@ def changed(old, new):
     (changed("stage: 4", "stage: four"), "`stage` must be a whole number from 0 to 99, but is `four`",
      "write for example: stage: 3", 3, "four"),
     (changed("machine_state: isolated", "machine_state: isolate"), "`machine_state` cannot be `isolate`",
-     "did you mean `isolated`? write one of: any, isolated, running", 5, "isolate"),
+     "did you mean `isolated`? write one of: isolated, running, mixed", 5, "isolate"),
     (changed("procedure: guides", "procedure: fence"), "the procedure is called `fence` but its file `guides.yaml`",
      "give both the same name", 1, "fence"),
     (changed("  gap: side", "  Gap: side"), "a slot cannot be called `Gap`",

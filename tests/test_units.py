@@ -1,7 +1,8 @@
 """How a shop writes a quantity and how it is printed: tables of both, held against published sizes of units.
 
 Sources: SP 811 = NIST Special Publication 811 (2008), appendix B, conversion factors; 1959 = international yard and
-pound agreement (1 in = 25.4 mm exactly). A case marked "sum" is plain arithmetic on 25.4 mm.
+pound agreement (1 in = 25.4 mm, 1 lb = 0.45359237 kg, both exact). Their figures are quoted from memory; psi and
+horsepower were compared with two second-hand tables. Inch cases without a remark are sums on 25.4 mm.
 """
 
 import math
@@ -259,15 +260,18 @@ def test_what_is_refused_and_what_to_write_instead(written, takes, reason, hint,
     assert str(bad) == bad.what
 
 
-@pytest.mark.parametrize(("written", "takes", "reason", "hint", "part"), REFUSED, ids=lambda v: repr(v)[:30])
-def test_what_a_hint_offers_in_place_of_the_text_can_be_read(written, takes, reason, hint, part):
+def test_what_a_hint_offers_in_place_of_the_text_can_be_read():
     """Every `write A or B` that repeats the user's own number is itself understood."""
-    with pytest.raises(units.NotUnderstood) as caught:
-        units.read(written, takes)
-    offered = caught.value.hint.split(" if that is")[0].split(", or check")[0].removeprefix("write ")
-    if caught.value.hint.startswith("write ") and offered[0].isdigit():
-        for one in offered.split(" or "):
-            assert units.read(one, takes)
+    tried = 0
+    for written, takes, *_ in REFUSED:
+        with pytest.raises(units.NotUnderstood) as caught:
+            units.read(written, takes)
+        offered = caught.value.hint.split(" if that is")[0].split(", or check")[0]
+        if offered.startswith("write ") and offered[6] in "0123456789½":
+            for one in offered.removeprefix("write ").split(" or "):
+                assert math.isfinite(units.read(one, takes).value)
+                tried += 1
+    assert tried >= 25
 
 
 def test_control_characters_do_not_reach_the_message():
@@ -355,6 +359,7 @@ SHOWN = [
     (0.0, "small_length", "inch", "0 in"),
     (-0.0, "small_length", "metric", "0 mm"),
     (-0.0003, "small_length", "inch", "about 0 in"),
+    (0.1 + 0.2 - 0.3, "small_length", "metric", "0 mm"),
     (-0.0127, "small_length", "inch", "-1/2 in"),
     (0.0005, "work_size", "metric", "0.5 mm"),
     (0.1983, "work_size", "metric", "198 mm"),
@@ -402,6 +407,12 @@ SHOWN = [
     (0.0635e-3, "stretch", "inch", "0.0025 in"),
     (11.7e-6, "expansion", "metric", "11.7 µm/m per K"),
     (11.7e-6, "expansion", "inch", "6.5 µin/in per °F"),
+    (0.0063, "gap_wide", "metric", "6.3 mm"),
+    (0.008, "gap_wide", "inch", "about 5/16 in"),
+    (0.0309, "radius", "metric", "31 mm"),
+    (12e3, "force_per_width", "metric", "12 N/mm"),
+    (40e6, "cutting_energy", "metric", "40 J/cm³"),
+    (103.42136e6, "cutting_energy", "inch", "15000 in-lbf/in³"),
     ("carbon", "word", "inch", "carbon"),
     (0.025, "wheel_size", "none", "25 mm"),
 ]
@@ -413,10 +424,7 @@ def test_how_it_is_printed(value, kind, system, text):
 
 
 def test_every_kind_is_printed_in_a_case_above():
-    missing = set(units.KINDS) - {case[1] for case in SHOWN}
-    for kind in missing:
-        assert units.KINDS[kind].metric[0].unit and units.show(12345.0, kind, "metric").text.split(" ")[1]
-    assert missing <= {"gap_wide", "radius", "force_per_width", "cutting_energy"}
+    assert {case[1] for case in SHOWN} == set(units.KINDS)
 
 
 @pytest.mark.parametrize(("value", "rounding", "metric", "inch"), [
@@ -428,6 +436,8 @@ def test_every_kind_is_printed_in_a_case_above():
     (-0.01268, "up", "-12.6 mm", "-15/32 in"),
     (0.00002, "down", "0 mm", "0 in"),
     (-0.00002, "up", "0 mm", "0 in"),
+    (1e-12, "up", "0.1 mm", "1/32 in"),
+    (0.1 + 0.2 - 0.3, "up", "0 mm", "0 in"),
 ])
 def test_safe_side(value, rounding, metric, inch):
     assert units.show(value, "blade_width", "metric", rounding=rounding).text == metric
@@ -527,4 +537,4 @@ def test_no_text_takes_long(text):
     start = time.perf_counter()
     with pytest.raises(units.NotUnderstood):
         units.read(text, "length")
-    assert time.perf_counter() - start < 0.25
+    assert time.perf_counter() - start < 1.0

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from sawside import slots, units, values
 from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value
+from sawside.model import ASSUMED, UNKNOWN, Entry, Guide, Item, Missing, Notice, Procedure, Record, Stage, Step, StepText, Value
 from sawside.errors import At
 from sawside.printing import Printer
 from sawside.values import Given
@@ -25,7 +25,7 @@ class Known:
         if name in self.entries:
             return printer.entry(self.entries[name])
         unset = printer.fields.get(name)
-        return Item(name, printer.label(name), "", status=UNKNOWN, note=unset.measure if unset else "")
+        return Item(name, printer.label(name), "", status=UNKNOWN, note=unset.measure.replace("`", "") if unset else "")
 
     def value(self, name: str):
         """Return the SI value or word of a field or value, None when unknown."""
@@ -81,7 +81,7 @@ def make(library: Library, machine: Record, known: Known) -> Guide:
         for procedure in library.procedures
         if slots.holds(procedure.when, words)
     )
-    notices = tuple(n for key, n in library.notices.items() if slots.holds(library.notice_when.get(key, ""), words))
+    notices = _notices(library, library.notices, words)
     return Guide(machine, library.blade(machine.get("fitted_blade")), stages, notices)
 
 
@@ -102,8 +102,14 @@ def _follow(procedure: Procedure, local: str) -> str:
     return name
 
 
-def _notices(library: Library, ids, words: Mapping):
-    return tuple(library.notices[i] for i in ids if slots.holds(library.notice_when.get(i, ""), words))
+#: Signal words, worst first (ANSI Z535.4: DANGER, WARNING, CAUTION; NOTICE is not about injury).
+SEVERITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+
+
+def _notices(library: Library, ids, words: Mapping) -> tuple[Notice, ...]:
+    """Return the notices that hold for a machine, worst first."""
+    found = [library.notices[i] for i in ids if slots.holds(library.notice_when.get(i, ""), words)]
+    return tuple(sorted(found, key=lambda notice: SEVERITY.index(notice.signal)))
 
 
 def _step(library, number: int, step: StepText, known: Known, texts, words, printing: Printer) -> Step:

@@ -68,7 +68,7 @@ class Printer:
         """Return a filled-in field as printed; an unknown one with how to measure it."""
         item = entry.field
         if entry.status == UNKNOWN:
-            return Item(item.name, item.label, "", status=UNKNOWN, note=item.measure)
+            return Item(item.name, item.label, "", status=UNKNOWN, note=item.measure.replace("`", ""))
         text, small = self.pair(entry.value, item.kind)
         note = item.basis if entry.status == ASSUMED else ""
         return Item(item.name, item.label, text, small, self.doubt(entry.plus_minus, item.kind),

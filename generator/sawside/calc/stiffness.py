@@ -233,7 +233,7 @@ def buckling_load(
     Gives: [N]
     Holds for: L >= 8 b and k L >= 8, 70 to 150 MPa; there from 2.5 % below to 4.5 % above beam finite elements.
         Shorter spans run high and are refused.
-    Source: derived; the 2.5 is fitted to beam finite elements. The usual one-sine estimate is 33 to 46 % too high.
+    Source: derived; the 2.5 is fitted to beam finite elements. A one-sine estimate is 20 to 50 % too high.
 
     >>> round(buckling_load(0.150, 650.0, 10e-3, 0.65e-3, 3e-3, 205e9, 0.29))
     133

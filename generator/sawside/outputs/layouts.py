@@ -28,6 +28,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    env.filters["sentence"] = lambda words: words[:1].upper() + words[1:]
     return env
 
 

@@ -9,6 +9,8 @@ from sawside.units.names import WORDS, factor
 
 #: What a float carries from arithmetic, relative to the value: 13 mm that arrives as 12.9999999999 mm is 13 mm.
 _NOISE = Fraction(1, 10**9)
+#: What is left of a difference of two equal sizes, in steps of printing: this is nothing.
+_NOTHING = Fraction(1, 10**12)
 #: How near to a fraction of an inch a length must be to be called that fraction [m].
 _SAME_LENGTH = 1e-9
 #: A pitch this near to a whole number of teeth per inch is that number: nobody measures a pitch closer.
@@ -53,7 +55,7 @@ def show(value: float, kind: str, system: str, denominator: int = 32, rounding: 
         return _fraction(value, number, scale, denominator, rounding)
     step = _step(number, scale)
     rounded = _round(number / step, rounding) * step
-    if not rounded and rounding == "nearest" and abs(number) > _NOISE * step:
+    if not rounded and rounding == "nearest" and abs(number) > _NOTHING * step:
         return Shown(_under(step, number, scale), False)
     return Shown(_with_unit(rounded, scale), abs(rounded - number) <= _NOISE * abs(number))
 
@@ -127,7 +129,7 @@ def _figures_step(number: Fraction, figures: int) -> Fraction:
 def _round(steps: Fraction, rounding: str) -> int:
     """Round a number of steps; what lies within the noise of a float of a whole or half step counts as being there."""
     half = Fraction(round(steps * 2), 2)
-    if abs(steps - half) <= _NOISE * max(1, abs(steps)):
+    if abs(steps - half) <= max(_NOTHING, _NOISE * abs(steps)):
         steps = half
     if rounding == "down":
         return math.floor(steps)

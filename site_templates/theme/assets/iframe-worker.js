@@ -5,8 +5,9 @@
   if (location.protocol !== "file:" || !window.Worker) return;
 
   class FrameWorker extends EventTarget {
-    constructor(address) {
+    constructor(relative) {
       super();
+      const address = new URL(relative, document.baseURI).href;
       this.onmessage = null;
       this.waiting = [];
       const frame = document.createElement("iframe");

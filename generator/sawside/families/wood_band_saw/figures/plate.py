@@ -1,9 +1,10 @@
 """How every figure of this family is laid out: the picture in the middle, its labels in two columns, a foot line below."""
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 
 from sawside.figures import labels
-from sawside.figures.drawing import LABEL_SIZE, LEADING, SMALL_SIZE, Drawing, Shape, Text, moved
+from sawside.figures.drawing import LABEL_SIZE, LEADING, SMALL_SIZE, Drawing, Label, Shape, Text, moved
 from sawside.figures.labels import Note
 
 #: Turns (SI value, kind) into printed text in the shop's system.
@@ -30,10 +31,7 @@ def compose(name: str, title: str, alt: str, picture: Iterable[Shape], height: f
     shapes = [moved(shape, 0.0, down) for shape in picture]
     shapes += labels.column(left, "left", LEFT_WORDS, COLUMN, 0.0, tall)
     shapes += labels.column(right, "right", RIGHT_WORDS, COLUMN, 0.0, tall)
-    lines = [line for words in foot for line in labels.wrap(words, WIDTH - 2 * MARGIN, SMALL_SIZE)]
-    step = SMALL_SIZE * LEADING
-    shapes += [Text((MARGIN, tall + (i + 0.5) * step), line, SMALL_SIZE) for i, line in enumerate(lines)]
-    return Drawing(name, title, alt, WIDTH, tall + len(lines) * step + MARGIN, tuple(shapes))
+    return _footed(name, title, alt, shapes, tall, foot)
 
 
 def _lowered(note: Note, down: float) -> Note:
@@ -52,3 +50,36 @@ def listed(parts: Iterable[str]) -> str:
     'Wheel 250 mm, blade 13 mm.'
     """
     return ", ".join(part for part in parts if part) + "."
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One picture of a row, drawn round (0, 0) [mm], and the words below it."""
+
+    shapes: tuple[Shape, ...]
+    note: Note
+    half: float = 18.0
+
+
+def row(name: str, title: str, alt: str, cells: Sequence[Cell], foot: Sequence[str] = ()) -> Drawing:
+    """Return pictures side by side, each with its words centred below, then the foot line."""
+    room = (WIDTH - 2 * MARGIN) / len(cells)
+    shapes: list[Shape] = []
+    half = max(cell.half for cell in cells)
+    tallest = 0.0
+    for i, cell in enumerate(cells):
+        x = MARGIN + (i + 0.5) * room
+        shapes += [moved(shape, x, MARGIN + half) for shape in cell.shapes]
+        lines, strong = labels.block(cell.note, room - 3.0)
+        tallest = max(tallest, labels.height(lines))
+        shapes.append(Label((x, MARGIN + 2 * half + 1), lines, (), "middle", LABEL_SIZE, strong))
+    top = MARGIN + 2 * half + tallest + 3
+    return _footed(name, title, alt, shapes, top, foot)
+
+
+def _footed(name: str, title: str, alt: str, shapes: list[Shape], tall: float, foot: Sequence[str]) -> Drawing:
+    """Return the drawing with its foot lines below everything else."""
+    lines = [line for words in foot for line in labels.wrap(words, WIDTH - 2 * MARGIN, SMALL_SIZE)]
+    step = SMALL_SIZE * LEADING
+    below = [Text((MARGIN, tall + (i + 0.5) * step), line, SMALL_SIZE) for i, line in enumerate(lines)]
+    return Drawing(name, title, alt, WIDTH, tall + len(lines) * step + MARGIN, (*shapes, *below))

@@ -27,7 +27,7 @@ def table_and_square(blade_width: float, square_tolerance: float | None = None, 
         *_square(), *_trunnion(),
     ]
     left = [Note("Blade, tensioned, guides set back", show(blade_width, "blade_width"), (MIDDLE, 10.0))]
-    right = [Note("Square: stand it in the gap between two teeth, not on the set", "", (MIDDLE + 3, 16.0))]
+    right = [Note("Square: against the flat, clear of the set teeth", "", (MIDDLE + 3, 16.0))]
     if square_tolerance is not None:
         right.append(Note("Square within", show(square_tolerance, "angle"), (MIDDLE + 0.6, 30.0)))
     if table_stop:
@@ -82,21 +82,21 @@ def fence_drift(fence: str, fence_length: float | None = None, blade_width: floa
     fence is L tan 1 degree. Holds for: a steady drift.
     """
     picture = [*_plan(fence, mitre_slot), *_board()]
-    left = [Note("Line scribed along the board", "", _turned(-3.0, 24.0)),
-            Note("Turn the board until the cut stays on the line: this is the angle", "", _turned(-14.0, 30.0))]
+    left = [Note("Line scribed along the board", "", _turned(0.0, 20.0)),
+            Note("Turn the board until the cut stays on the line: this is the angle", "", _ANGLE.at((_ANGLE.start + _ANGLE.end) / 2))]
     right = [Note("Blade", show(blade_width, "blade_width") if blade_width else "", (MIDDLE, 27.0))]
     words = {"adjustable": "Set the fence to the same angle", "fixed": "This fence cannot be turned: track the blade again",
              "none": "No fence: clamp a straight board at the same angle"}[fence]
-    right.append(Note(words, "", (MIDDLE + 19, 50.0)))
+    right.append(Note(words, "", _turned(19.5, 16.0) if fence != "fixed" else (MIDDLE + 19.5, 46.0)))
     if fence_length and fence == "adjustable":
         shift = fence_length * math.tan(math.radians(1.0))
-        right.append(Note(f"Over {show(fence_length, 'work_size')} of fence one degree is", show(shift, "gap_wide"), _fence_end()))
+        right.append(Note(f"Over {show(fence_length, 'work_size')} of fence one degree is", show(shift, "gap_wide"), _turned(19.5, 36.0)))
     if mitre_slot:
         left.append(Note("Mitre slot", "", (LEFT + 6, 62.0)))
     alt = "Drift cut from above: " + listed(f"{n.words[0].lower()}{n.words[1:]} {n.value}".strip() for n in (*left, *right))
     foot = ("Seen from above, you stand below. The angle is drawn larger than life. A dull or unevenly set blade drifts: put"
             " that right before the fence.",)
-    return compose("fence_drift", "Drift and fence", alt, picture, 78.0, left, right, foot)
+    return compose("fence_drift", "Drift and fence", alt, picture, 81.0, left, right, foot)
 
 
 def _turned(x: float, y: float) -> Point:
@@ -105,8 +105,9 @@ def _turned(x: float, y: float) -> Point:
     return MIDDLE + x * c - y * s, 30.0 + x * s + y * c
 
 
-def _fence_end() -> Point:
-    return MIDDLE + 12 - 38 * math.sin(DRAWN_DRIFT), 30.0 + 38
+
+#: The drawn angle, between straight ahead and the board's line, in front of the blade.
+_ANGLE = Arc((MIDDLE, 30.0), 27.0, math.pi / 2, math.pi / 2 + DRAWN_DRIFT)
 
 
 def _plan(fence: str, slot: bool | None) -> list[Shape]:
@@ -128,4 +129,4 @@ def _board() -> list[Shape]:
     teeth = ((MIDDLE - 0.9, 30.0), (MIDDLE + 0.9, 30.0), (MIDDLE, 32.0))
     return [Polygon(corners, OUTLINE, TINT), Line(_turned(0, -20), _turned(0, 36), CENTRE), Line(_turned(0, -20), _turned(0, 0), BOLD),
             Polygon(rectangle(MIDDLE - 0.7, 22.0, MIDDLE + 0.7, 30.0), OUTLINE, SOLID), Polygon(teeth, THIN, SOLID),
-            Arrow(((MIDDLE, 76), (MIDDLE, 71)))]
+            Line((MIDDLE, 33.0), (MIDDLE, 64.0), THIN), _ANGLE, Arrow(((MIDDLE, 80), (MIDDLE, 74)))]

@@ -1,4 +1,4 @@
-"""The blade formulas against other ways to the same numbers: finite elements, differential equations, drawings, searches.
+"""The blade formulas against other ways to the same numbers: finite elements, boundary values, drawings, searches.
 
 Each test names what it is checked against. Nothing in here calls a formula to check the same formula.
 """
@@ -166,12 +166,18 @@ def mass(u, v, _):
 
 
 class Strip:
-    """A strip between two supports: cubic elements sideways, quadratic ones for the twist. `clamped` stops the end slopes."""
+    """A strip between two supports, cubic elements sideways, quadratic in twist. `clamped` stops the end slopes."""
 
     def __init__(self, span, clamped, cells=64):
-        half = span / 4 * (1 - np.cos(np.linspace(0, math.pi, cells // 2 + 1)))  # fine where the strip bends: ends and middle
+        half = (
+            span / 4 * (1 - np.cos(np.linspace(0, math.pi, cells // 2 + 1)))
+        )  # fine where the strip bends: ends and middle
         mesh = MeshLine(np.concatenate([half, span / 2 + half[1:]]))
-        self.span, self.sideways, self.twist = span, Basis(mesh, ElementLineHermite()), Basis(mesh, ElementLineP2(), intorder=4)
+        self.span, self.sideways, self.twist = (
+            span,
+            Basis(mesh, ElementLineHermite()),
+            Basis(mesh, ElementLineP2(), intorder=4),
+        )
         ends = self.sideways.get_dofs(lambda x: (x[0] < 1e-12) | (x[0] > span - 1e-12))
         self.held = ends.all() if clamped else ends.all("u")
         self.held_twist = self.twist.get_dofs().all()
@@ -228,8 +234,8 @@ class Strip:
 
 
 def test_the_elements_know_the_handbook_cases():
-    # Handbook: P L^3 / 192 EI and / 48 EI; 22.3733 (Thomson, appendix D); buckling 16.94 sqrt(EI GJ) / L^2 (Timoshenko and Gere,
-    # from memory) of a narrow beam, load at the middle of its depth.
+    # Handbook: P L^3 / 192 EI and / 48 EI; 22.3733 (Thomson, appendix D); buckling of a narrow beam, load at the middle
+    # of its depth, 16.94 sqrt(EI GJ) / L^2 (Timoshenko and Gere, from memory).
     assert Strip(1.0, True).deflection(0.0, 1.0) == pytest.approx(1 / 192, rel=1e-7)
     assert Strip(1.0, False).deflection(0.0, 1.0) == pytest.approx(1 / 48, rel=1e-7)
     assert 2 * math.pi * Strip(1.0, True).tone(0.0, 1.0, 1.0) == pytest.approx(22.3733, rel=1e-5)
@@ -241,7 +247,9 @@ def test_the_elements_know_the_handbook_cases():
 def test_deflection_by_finite_elements(body, thick, _gullet, span):
     rigidity, force = E * body * thick**3 / 12, 120e6 * body * thick
     for formula, clamped in ((strand.clamped_deflection, True), (strand.pinned_deflection, False)):
-        assert formula(1.0, span, force, rigidity) == pytest.approx(Strip(span, clamped).deflection(force, rigidity), rel=1e-5)
+        assert formula(1.0, span, force, rigidity) == pytest.approx(
+            Strip(span, clamped).deflection(force, rigidity), rel=1e-5
+        )
     whole = strand.deflection_at_push(1.0, span, force, body, thick, E)
     assert whole == pytest.approx(Strip(span, True).deflection(force, rigidity), rel=1e-5)
 
@@ -257,7 +265,7 @@ def test_push_by_root_of_finite_elements():
 
 
 def test_bending_part_in_exact_digits():
-    # Oracle: the sum of the power series in fractions of decimals, 40 digits, far beyond what the two branches can carry.
+    # Oracle: the exponential form in decimals of 40 digits, far beyond what the two branches can carry.
     from decimal import Decimal, getcontext
 
     getcontext().prec = 40
@@ -269,9 +277,10 @@ def test_bending_part_in_exact_digits():
 
 
 def test_stiffened_push_by_least_energy():
-    # Oracle: least energy of two straight halves and an elastic loop, bending added as the ratio of finite elements to string.
+    # Oracle: energy of two straight halves and an elastic loop; bending added as ratio of string to finite elements.
     ratio = strand.string_deflection(1.0, 0.6, FORCE) / Strip(0.6, True).deflection(FORCE, EI)
     for compliance in (0.6 / (E * AREA), 2.6 / (E * AREA), 2.6 / (E * AREA) + 4 / 60e3):
+
         def energy(y, c=compliance):
             stretch = 2 * (math.hypot(0.3, y) - 0.3)
             return FORCE * stretch + stretch**2 / (2 * c)
@@ -325,8 +334,9 @@ def test_running_tone_by_gyroscopic_modes(speed):
 
 
 def test_running_pull_by_balance():
-    # Oracle: two unknowns, pull and travel of the wheel, found by scipy from balance at the wheel and stretch of the blade.
+    # Oracle: pull and travel of the wheel, found by scipy from balance at the wheel and stretch of the blade.
     for spring in (5e3, 60e3, 1e9):
+
         def unbalanced(unknown, k=spring):
             pull, travel = unknown
             on_wheel = 2 * (pull - MU * 15.606**2) - (2 * FORCE - k * travel)
@@ -334,7 +344,9 @@ def test_running_pull_by_balance():
 
         pull, _ = optimize.fsolve(unbalanced, [FORCE, 0.0])
         compliance = 2.6 / (E * AREA) + 4 / spring
-        assert vibration.running_strand_force(FORCE, MU, 15.606, compliance, 1 / spring) == pytest.approx(pull, rel=1e-6)
+        assert vibration.running_strand_force(FORCE, MU, 15.606, compliance, 1 / spring) == pytest.approx(
+            pull, rel=1e-6
+        )
 
 
 def test_passages_counted():
@@ -362,7 +374,9 @@ def test_section_constants_by_integration():
         more = stiffness.twist_rigidity(BODY, THICK, force, E, NU) - stiffness.twist_rigidity(BODY, THICK, 0.0, E, NU)
         assert more == pytest.approx(force / (BODY * THICK) * polar, rel=1e-9)
     shear = E / (2 * (1 + NU))
-    assert stiffness.twist_rigidity(BODY, THICK, 0.0, E, NU) == pytest.approx(shear * series_torsion(BODY, THICK), rel=1e-4)
+    assert stiffness.twist_rigidity(BODY, THICK, 0.0, E, NU) == pytest.approx(
+        shear * series_torsion(BODY, THICK), rel=1e-4
+    )
 
 
 def series_torsion(wide, thick):
@@ -374,7 +388,9 @@ def series_torsion(wide, thick):
 
 def test_torsion_constant_against_the_series():
     for slim in (1.0, 1.5, 3.0, 8.0, 15.4, 25.0):
-        assert stiffness.torsion_constant(slim * THICK, THICK) == pytest.approx(series_torsion(slim * THICK, THICK), rel=5e-3)
+        assert stiffness.torsion_constant(slim * THICK, THICK) == pytest.approx(
+            series_torsion(slim * THICK, THICK), rel=5e-3
+        )
     for body, thick, _ in BLADES:
         assert stiffness.torsion_constant(body, thick) == pytest.approx(series_torsion(body, thick), rel=1e-4)
 
@@ -382,7 +398,7 @@ def test_torsion_constant_against_the_series():
 @pytest.mark.parametrize("body,thick,gullet", BLADES)
 @pytest.mark.parametrize("span", [0.08, 0.15, 0.3])
 def test_tip_stiffness_by_finite_elements(body, thick, gullet, span):
-    # Oracle: elements sideways plus elements in twist under one newton at the tooth tip; torsion constant from the series.
+    # Oracle: elements sideways plus elements in twist, one newton at the tooth tip; torsion constant from the series.
     force, arm = 100e6 * body * thick, body / 2 + gullet
     twist = E / (2 * (1 + NU)) * series_torsion(body, thick) + force * (body**2 + thick**2) / 12
     basis = Basis(MeshLine(np.linspace(0, span, 41)), ElementLineP2())
@@ -397,7 +413,7 @@ def test_tip_stiffness_by_finite_elements(body, thick, gullet, span):
 @pytest.mark.parametrize("clamped,formula", [(False, stiffness.edge_slack_floor), (True, stiffness.edge_slack_ceiling)])
 @pytest.mark.parametrize("span", [0.08, 0.15, 0.3])
 def test_edge_slack_by_boundary_values(clamped, formula, span):
-    # Oracle: scipy.solve_bvp of the tensioned beam on edge, half a span; slack where bending stress at the edge equals tension.
+    # Oracle: scipy.solve_bvp of the tensioned beam on edge; slack where bending stress at the edge equals tension.
     rigidity = E * THICK * BODY**3 / 12
     k2, half = FORCE / rigidity, span / 2
 
@@ -430,7 +446,7 @@ def test_spread_feed_by_moments():
 @pytest.mark.parametrize("body,thick,gullet", BLADES)
 @pytest.mark.parametrize("stress", [70e6, 150e6])
 def test_buckling_by_finite_elements(body, thick, gullet, span, stress):
-    # Oracle: the beam elements above, anchored at the handbook case; the claim is -2.5 to +4.5 % inside L >= 8 b and k L >= 8.
+    # Oracle: the beam elements above, anchored at the handbook case. Claimed inside the fit: -2.5 to +4.5 %.
     force, rigidity = stress * body * thick, E * body * thick**3 / 12
     if span * math.sqrt(force / rigidity) < 8:
         pytest.skip("outside the fit")
@@ -446,7 +462,9 @@ def test_buckling_by_finite_elements(body, thick, gullet, span, stress):
 def hull_length(*wheels, blade=0.0, points=20_000):
     """Length of the convex hull of drawn circles, each polygon scaled to its circle's girth by its own error."""
     turn = np.linspace(0, 2 * math.pi, points, endpoint=False)
-    drawn = [np.column_stack([x + (D + blade) / 2 * np.cos(turn), y + (D + blade) / 2 * np.sin(turn)]) for x, y, D in wheels]
+    drawn = [
+        np.column_stack([x + (D + blade) / 2 * np.cos(turn), y + (D + blade) / 2 * np.sin(turn)]) for x, y, D in wheels
+    ]
     return shapely.MultiPoint(np.vstack(drawn)).convex_hull.length
 
 
@@ -454,7 +472,9 @@ def test_loops_against_hulls():
     for upper, lower, apart in ((0.35, 0.35, 0.75), (0.4, 0.3, 0.8), (0.2, 0.5, 0.36)):
         drawn = hull_length((0, 0, upper), (0, apart, lower), blade=THICK)
         assert geometry.loop_length(upper, lower, apart, THICK) == pytest.approx(drawn, rel=1e-7)
-        assert geometry.loop_around_wheels([(0, 0, upper), (0, apart, lower)], THICK).length == pytest.approx(drawn, rel=1e-7)
+        assert geometry.loop_around_wheels([(0, 0, upper), (0, apart, lower)], THICK).length == pytest.approx(
+            drawn, rel=1e-7
+        )
     three = [(0, 0, 0.3), (0.05, 0.9, 0.3), (-0.55, 0.35, 0.2)]
     four = [*three, (-0.5, 0.8, 0.15)]
     for wheels_there in (three, four):
@@ -510,7 +530,7 @@ def test_bending_strain_from_arcs():
 
 @pytest.mark.parametrize("wide,thick", [(6e-3, 0.5e-3), (13e-3, 0.65e-3), (25e-3, 0.9e-3), (60e-3, 0.9e-3)])
 def test_width_factor_by_boundary_values(wide, thick):
-    # Oracle: scipy.solve_bvp of the edge lift of a strip bent to a cylinder, edges free; moment from plate bending and lift.
+    # Oracle: scipy.solve_bvp of the lift of a bent strip's free edges; moment from plate bending and lift.
     radius = (0.35 + thick) / 2
     half = wide / 2
     stretch = 12 * (1 - NU**2) * (half**2 / (radius * thick)) ** 2
@@ -534,7 +554,9 @@ def test_width_factor_by_boundary_values(wide, thick):
 
 
 def test_wide_strip_comes_near_the_ceiling():
-    assert bending.bending_width_factor(0.35, 0.5, THICK, NU) == pytest.approx(bending.bending_ceiling_factor(NU), rel=5e-3)
+    assert bending.bending_width_factor(0.35, 0.5, THICK, NU) == pytest.approx(
+        bending.bending_ceiling_factor(NU), rel=5e-3
+    )
 
 
 def test_mass_of_a_drawn_blade():
@@ -547,7 +569,10 @@ def test_mass_of_a_drawn_blade():
 
 def test_wheel_load_as_sum_of_two_pulls():
     for wrap in (0.5, 2.0, math.pi, 4.0):
-        ends = (wrap / 2, -wrap / 2)  # where the strands leave the wheel; they pull along the tangent, away from the arc
+        ends = (
+            wrap / 2,
+            -wrap / 2,
+        )  # where the strands leave the wheel; they pull along the tangent, away from the arc
         pulls = [FORCE * side * np.array([-math.sin(at), math.cos(at)]) for at, side in zip(ends, (1, -1), strict=True)]
         size = float(np.linalg.norm(pulls[0] + pulls[1]))
         assert band.wheel_load_at_wrap(FORCE, wrap) == pytest.approx(size, rel=1e-9)
@@ -568,8 +593,8 @@ def test_turns_by_least_energy():
 
         def pull(turns, soft=soft, loop=loop):
             best = optimize.minimize_scalar(
-                lambda wheel: soft * (turns * pitch - wheel) ** 2 + loop * wheel**2, bounds=(0, turns * pitch), method="bounded",
-                options={"xatol": 1e-12},
+                lambda wheel: soft * (turns * pitch - wheel) ** 2 + loop * wheel**2,
+                bounds=(0, turns * pitch), method="bounded", options={"xatol": 1e-12},
             )  # fmt: skip
             return loop * best.x / 2
 
@@ -608,7 +633,9 @@ def test_slip_by_integrating_along_the_wrap():
 # --- Guides and tyre --------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("contact,thick,clearance", [(8e-3, 0.65e-3, 0.1e-3), (3e-3, 0.5e-3, 0.05e-3), (20e-3, 0.9e-3, 0.2e-3)])
+@pytest.mark.parametrize(
+    "contact,thick,clearance", [(8e-3, 0.65e-3, 0.1e-3), (3e-3, 0.5e-3, 0.05e-3), (20e-3, 0.9e-3, 0.2e-3)]
+)
 def test_yaw_of_a_drawn_section(contact, thick, clearance):
     # Oracle: a drawn section turned between two parallel faces until it is as high as the gap (shapely, brentq).
     section = shapely.box(-contact / 2, -thick / 2, contact / 2, thick / 2)
@@ -633,7 +660,9 @@ def test_string_and_thrust_gap_by_balance():
             assert strand.string_deflection(back, one + other, FORCE) == pytest.approx(gap, rel=1e-4)
 
 
-@pytest.mark.parametrize("wide,gullet,tyre", [(13e-3, 3e-3, 25e-3), (19e-3, 4e-3, 25e-3), (25e-3, 5e-3, 25e-3), (30e-3, 8e-3, 25e-3)])
+@pytest.mark.parametrize(
+    "wide,gullet,tyre", [(13e-3, 3e-3, 25e-3), (19e-3, 4e-3, 25e-3), (25e-3, 5e-3, 25e-3), (30e-3, 8e-3, 25e-3)]
+)
 def test_blade_on_a_drawn_tyre(wide, gullet, tyre):
     # Oracle: blade and tyre as stretches of a line, what lies outside measured (shapely).
     on_tyre = shapely.box(0, 0, tyre, 1)
@@ -674,7 +703,7 @@ def test_two_gaps_on_a_tilted_plane():
 
 
 def test_lead_of_a_helix():
-    # Oracle: a point of the tyre, where the vertical strand meets it, turned a little about the tilted axle (scipy rotations).
+    # Oracle: a point of the tyre, where the strand meets it, turned a little about the tilted axle (scipy rotations).
     wheel, tilt, step = 0.35, math.radians(0.1), 1e-5
     axle = np.array([0.0, math.cos(tilt), math.sin(tilt)])
     touch = np.array([wheel / 2, 0.0, 0.0])
@@ -763,7 +792,9 @@ def test_goodman_by_growing_the_cycle():
     def beyond(n):  # height of the grown cycle above the straight line from (0, S_e) to (R_m, 0)
         return notch * n * swing - np.interp(n * steady, [0, strength], [limit, 0])
 
-    assert fatigue.goodman_factor(swing, steady, notch, limit, strength) == pytest.approx(optimize.brentq(beyond, 0.1, 4), rel=1e-9)
+    assert fatigue.goodman_factor(swing, steady, notch, limit, strength) == pytest.approx(
+        optimize.brentq(beyond, 0.1, 4), rel=1e-9
+    )
     line = np.polyfit([steady, strength], [notch * swing, 0.0], 1)
     assert fatigue.equivalent_reversed_stress(swing, steady, notch, strength) == pytest.approx(line[1], rel=1e-9)
 
@@ -780,7 +811,9 @@ def test_relative_cycles_on_an_explicit_curve():
         ratio = life(247e6) / life(335e6)
         assert fatigue.relative_cycles(335e6, 247e6, m) == pytest.approx(ratio, rel=1e-9)
         hours = [life(s) * length / speed for s, length, speed in ((247e6, 3.0, 20.0), (335e6, 2.6, 15.0))]
-        assert fatigue.relative_running_time(ratio, 3.0, 20.0, 2.6, 15.0) == pytest.approx(hours[0] / hours[1], rel=1e-9)
+        assert fatigue.relative_running_time(ratio, 3.0, 20.0, 2.6, 15.0) == pytest.approx(
+            hours[0] / hours[1], rel=1e-9
+        )
 
 
 def test_surface_factor_in_two_unit_systems():

@@ -1,6 +1,9 @@
-"""What must hold for any blade and any wheels: order, symmetry, limits, round trips, and lengths that scale together."""
+"""What must hold for any blade and wheels: order, symmetry, limits, round trips, lengths scaled together."""
 
 import math
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -34,7 +37,9 @@ def blade(body, thick, stress):
 def test_more_tension_makes_all_stiffer(span, body, thick, stress, more):
     force, rigidity = blade(body, thick, stress)
     heavy = RHO * body * thick
-    assert strand.clamped_deflection(1.0, span, more * force, rigidity) < strand.clamped_deflection(1.0, span, force, rigidity)
+    assert strand.clamped_deflection(1.0, span, more * force, rigidity) < strand.clamped_deflection(
+        1.0, span, force, rigidity
+    )
     tone = vibration.clamped_frequency(span, force, heavy, rigidity)
     assert vibration.clamped_frequency(span, more * force, heavy, rigidity) > tone
     for formula in (stiffness.edge_slack_floor, stiffness.edge_slack_ceiling):
@@ -50,7 +55,9 @@ def test_a_longer_guide_span_is_weaker(span, body, thick, gullet, stress, longer
     force, _ = blade(body, thick, stress)
     short = stiffness.tip_stiffness(span, force, body, thick, gullet, E, NU)
     assert stiffness.tip_stiffness(span * longer, force, body, thick, gullet, E, NU) < short
-    assert stiffness.edge_slack_floor(span * longer, force, body, thick, E) < stiffness.edge_slack_floor(span, force, body, thick, E)
+    assert stiffness.edge_slack_floor(span * longer, force, body, thick, E) < stiffness.edge_slack_floor(
+        span, force, body, thick, E
+    )
     try:
         strong = stiffness.buckling_load(span, force, body, thick, gullet, E, NU)
     except OutsideMethod:
@@ -137,7 +144,9 @@ def test_wheels_may_change_places_and_the_distance_comes_back(upper, lower, apar
     assert geometry.loop_length(lower, upper, apart, thick) == pytest.approx(length, rel=1e-12)
     assert geometry.centre_distance_for_blade(length, upper, lower, thick) == pytest.approx(apart, rel=1e-9)
     step = 1e-6
-    slope = geometry.loop_length(upper, lower, apart + step, thick) - geometry.loop_length(upper, lower, apart - step, thick)
+    slope = geometry.loop_length(upper, lower, apart + step, thick) - geometry.loop_length(
+        upper, lower, apart - step, thick
+    )
     assert geometry.length_per_centre_distance(upper, lower, apart) == pytest.approx(slope / (2 * step), rel=1e-6)
     assert geometry.free_span(upper, lower, apart) <= apart
 
@@ -145,7 +154,9 @@ def test_wheels_may_change_places_and_the_distance_comes_back(upper, lower, apar
 @few
 @given(diameters, st.floats(0.6, 3.0), thicknesses)
 def test_equal_wheels_need_one_circumference_and_two_distances(wheel, apart, thick):
-    assert geometry.loop_length(wheel, wheel, apart, thick) == pytest.approx(2 * apart + math.pi * (wheel + thick), rel=1e-12)
+    assert geometry.loop_length(wheel, wheel, apart, thick) == pytest.approx(
+        2 * apart + math.pi * (wheel + thick), rel=1e-12
+    )
 
 
 @few
@@ -194,14 +205,16 @@ def test_scaled_saws_keep_stress_and_scale_forces_by_the_square(span, body, thic
     big, stiff = blade(k * body, k * thick, stress)
     heavy = RHO * body * thick
     same = [
-        (strand.clamped_deflection(k**2, k * span, big, stiff), k * strand.clamped_deflection(1.0, span, force, rigidity)),
+        (strand.clamped_deflection(k**2, k * span, big, stiff),
+         k * strand.clamped_deflection(1.0, span, force, rigidity)),
         (vibration.clamped_frequency(k * span, big, k**2 * heavy, stiff),
          vibration.clamped_frequency(span, force, heavy, rigidity) / k),
         (stiffness.tip_stiffness(k * span, big, k * body, k * thick, k * gullet, E, NU),
          k * stiffness.tip_stiffness(span, force, body, thick, gullet, E, NU)),
         (stiffness.edge_slack_floor(k * span, big, k * body, k * thick, E),
          k**2 * stiffness.edge_slack_floor(span, force, body, thick, E)),
-        (stiffness.bow(k**2, k * span, big, k * body, k * thick, E), k * stiffness.bow(1.0, span, force, body, thick, E)),
+        (stiffness.bow(k**2, k * span, big, k * body, k * thick, E),
+         k * stiffness.bow(1.0, span, force, body, thick, E)),
     ]  # fmt: skip
     for large, wanted in same:
         assert large == pytest.approx(wanted, rel=1e-9)
@@ -209,7 +222,9 @@ def test_scaled_saws_keep_stress_and_scale_forces_by_the_square(span, body, thic
         load = stiffness.buckling_load(span * 1.001, force, body, thick, gullet, E, NU)
     except OutsideMethod:
         return
-    assert stiffness.buckling_load(k * span * 1.001, big, k * body, k * thick, k * gullet, E, NU) == pytest.approx(k**2 * load, rel=1e-9)
+    assert stiffness.buckling_load(k * span * 1.001, big, k * body, k * thick, k * gullet, E, NU) == pytest.approx(
+        k**2 * load, rel=1e-9
+    )
 
 
 @few
@@ -218,8 +233,12 @@ def test_scaled_wheels_keep_ratio_and_stress(upper, lower, apart, thick, k):
     length = geometry.loop_length(upper, lower, apart, thick)
     assert geometry.loop_length(k * upper, k * lower, k * apart, k * thick) == pytest.approx(k * length, rel=1e-12)
     if upper / thick > 101:
-        assert band.bending_stress(k * upper, k * thick, E) == pytest.approx(band.bending_stress(upper, thick, E), rel=1e-9)
-    assert band.band_speed(10.0, k * lower, k * thick) == pytest.approx(k * band.band_speed(10.0, lower, thick), rel=1e-12)
+        assert band.bending_stress(k * upper, k * thick, E) == pytest.approx(
+            band.bending_stress(upper, thick, E), rel=1e-9
+        )
+    assert band.band_speed(10.0, k * lower, k * thick) == pytest.approx(
+        k * band.band_speed(10.0, lower, thick), rel=1e-12
+    )
 
 
 # --- Words and small sums ---------------------------------------------------------------------------------------------
@@ -362,17 +381,33 @@ def test_refusals_carry_name_value_and_range():
 
 
 REFUSED = [
-    (geometry.loop_length, (0.5, 0.1, 0.2, 0.6e-3), "centre_distance is 0.2, but must be more than half the difference"),
+    (
+        geometry.loop_length,
+        (0.5, 0.1, 0.2, 0.6e-3),
+        "centre_distance is 0.2, but must be more than half the difference",
+    ),
     (geometry.loop_length, (0.35, 0.35, 0.75, -1e-3), "blade_thickness"),
-    (geometry.centre_distance_for_blade, (1.0, 0.35, 0.35, 0.6e-3), "blade_length is 1, but must be more than once round"),
+    (
+        geometry.centre_distance_for_blade,
+        (1.0, 0.35, 0.35, 0.6e-3),
+        "blade_length is 1, but must be more than once round",
+    ),
     (geometry.loop_around_wheels, ([(0, 0, 0.3), (0, 1, 0.3), (0, 0.5, 0.1)], 0.0), "wrap of wheel 3"),
     (geometry.loop_around_wheels, ([(0, 0, 0.9), (0, 0.1, 0.1)], 0.0), "distance between wheels"),
     (band.bending_stress, (0.06, 0.65e-3, E), "thickness_ratio is 92.3077, but must be more than 100"),
     (band.body_width, (10e-3, 10e-3), "gullet is 0.01, but must be from 0 to less than the blade width 0.01"),
     (band.mass_per_length, (13e-3, 0.65e-3, 3e-3, 7850, 1.2), "tooth_zone_share"),
     (band.stress_from_stretch, (2e-3, 0.1, E), "below 1 % of the gauge length"),
-    (stiffness.buckling_load, (0.079, 650.0, 10e-3, 0.65e-3, 3e-3, E, NU), "guide_span is 0.079, but must be at least 0.08"),
-    (stiffness.buckling_load, (0.15, 20.0, 10e-3, 0.65e-3, 3e-3, E, NU), "guide_span is 0.15, but must be at least 0.387"),
+    (
+        stiffness.buckling_load,
+        (0.079, 650.0, 10e-3, 0.65e-3, 3e-3, E, NU),
+        "guide_span is 0.079, but must be at least 0.08",
+    ),
+    (
+        stiffness.buckling_load,
+        (0.15, 20.0, 10e-3, 0.65e-3, 3e-3, E, NU),
+        "guide_span is 0.15, but must be at least 0.387",
+    ),
     (stiffness.stiffness_left, (101.0, 100.0), "feed_force"),
     (strand.push_for_deflection, (6e-3, 0.1, 650.0, 0.047), "a twentieth of the span"),
     (strand.force_from_deflection, (30.0, 31e-3, 0.6, 0.047), "deflection"),
@@ -391,3 +426,15 @@ def test_outside_its_range_a_formula_prints_no_number(formula, arguments, words)
     with pytest.raises(OutsideMethod) as refused:
         formula(*arguments)
     assert words in str(refused.value)
+
+
+def test_band_works_alone():
+    """`from sawside.calc import band` needs nothing but Python: no site packages, no other part of the project."""
+    source = Path(band.__file__).parents[2]
+    script = (
+        f"import sys; sys.path.insert(0, {str(source)!r}); from sawside.calc import band;"
+        "print(round(band.bending_stress(0.35, 0.65e-3, 205e9)));"
+        "print(*sorted(m for m in sys.modules if m.startswith('sawside')))"
+    )
+    done = subprocess.run([sys.executable, "-I", "-S", "-c", script], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["380008556", "sawside", "sawside.calc", "sawside.calc.band", "sawside.calc.limits"]

@@ -18,6 +18,7 @@ LAYERS = (
     ("checks", "printing"),
     ("library",),
     ("guide",),
+    ("selection",),
     ("advice", "outputs", "starter"),
     ("cli",),
 )

@@ -9,13 +9,16 @@ import math
 import subprocess
 import sys
 import time
+import unicodedata
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
 from sawside import fields, shop, units
 from sawside.families.wood_band_saw import record
 from sawside.families.wood_band_saw.values import VALUES
+from sawside.units.names import WORDS, factor
 
 READ = [
     # written, takes, SI, system
@@ -131,18 +134,47 @@ READ = [
 ]
 
 
-@pytest.mark.parametrize(("written", "takes", "si", "system"), READ, ids=lambda v: repr(v) if isinstance(v, str) else "")
+@pytest.mark.parametrize(("written", "takes", "si", "system"), READ, ids=[f"{case[0]}, {case[1]}" for case in READ])
 def test_what_is_read(written, takes, si, system):
     reading = units.read(written, takes)
-    assert reading.value == pytest.approx(si, rel=3e-7 if system == "inch" and takes not in ("length", "pitch") else 1e-15)
+    rounded_in_print = system == "inch" and takes not in ("length", "pitch")
+    assert reading.value == pytest.approx(si, rel=3e-7 if rounded_in_print else 1e-15)
     assert reading.plus_minus is None
     assert reading.system == system
 
 
-def test_every_fraction_sign():
-    import unicodedata
+def test_nought_has_no_sign():
+    assert math.copysign(1, units.read("-0 mm", "length").value) == 1
 
-    signs = [chr(code) for code in range(0x2000, 0x2200) if unicodedata.name(chr(code), "").startswith("VULGAR FRACTION")] + list("¼½¾")
+
+def test_sizes_of_the_inch_units_are_exact():
+    """From the definitions alone: 1959 for inch and pound, 9.80665 m/s2 for the pound as a force, 550 ft lbf/s."""
+    inch, pound = Fraction("0.0254"), Fraction("0.45359237")
+    force = pound * Fraction("9.80665")
+    for expression, si, size in (
+        ("inch", "meter", inch),
+        ("foot", "meter", 12 * inch),
+        ("thou", "meter", inch / 1000),
+        ("foot/minute", "meter/second", 12 * inch / 60),
+        ("turn/minute", "turn/second", Fraction(1, 60)),
+        ("pound", "kilogram", pound),
+        ("ounce", "kilogram", pound / 16),
+        ("force_pound", "newton", force),
+        ("force_pound/inch", "newton/meter", force / inch),
+        ("psi", "pascal", force / inch**2),
+        ("ksi", "pascal", 1000 * force / inch**2),
+        ("megapsi", "pascal", 10**6 * force / inch**2),
+        ("horsepower", "watt", 550 * 12 * inch * force),
+        ("pound/inch**3", "kilogram/meter**3", pound / inch**3),
+        ("force_kilogram", "newton", Fraction("9.80665")),
+        ("delta_degree_Fahrenheit", "kelvin", Fraction(5, 9)),
+    ):
+        assert factor(expression, si) == size, expression
+
+
+def test_every_fraction_sign():
+    signs = [chr(code) for code in (*range(0xA0, 0x100), *range(0x2000, 0x2200))
+             if unicodedata.name(chr(code), "").startswith("VULGAR FRACTION")]
     signs.remove("↉")  # nought thirds
     assert len(signs) == 18
     for sign in signs:
@@ -205,6 +237,7 @@ REFUSED = [
     ("1'925 mm", "length", "feet", "5 ft 3 1/2 in", "1'925 mm"),
     ("5 ft 6", "length", "no unit after", "write 5 ft 6 in", "5 ft 6"),
     ("5 ft 14 in", "length", "12 or more inches", "fewer than 12", "5 ft 14 in"),
+    ("5 ft 12 in", "length", "12 or more inches", "fewer than 12", "5 ft 12 in"),
     ("5.5 ft 3 in", "length", "more than one number", "only feet and inches", "5.5 ft 3 in"),
     ("3 m 2 cm", "length", "more than one number", "one number and one unit", "3 m 2 cm"),
     ("6-10 mm", "length", "more than one number", "one value", "6-10 mm"),
@@ -281,23 +314,20 @@ def test_control_characters_do_not_reach_the_message():
 
 
 def test_the_names_of_quantities_are_those_of_the_fields():
-    from sawside.units.names import WORDS
-
     assert tuple(units.UNITS) == tuple(WORDS) == fields.QUANTITIES
-    assert {takes: words[0] for takes, words in WORDS.items()} == {takes: fields.TAKES[takes] for takes in fields.QUANTITIES}
+    for takes, words in WORDS.items():
+        assert words[0] == fields.TAKES[takes]
 
 
 @pytest.mark.parametrize("takes", fields.QUANTITIES)
 def test_every_unit_name_is_read_and_every_example_too(takes):
-    from sawside.units.names import WORDS
-
     for name in units.UNITS[takes]:
         assert units.read(f"2 {name}", takes).value > 0
     for example in WORDS[takes][2].split(" or "):
         assert units.read(example, takes).value > 0
 
 
-# pint alone reads a shop's text without a word of complaint, and wrongly -----------------------------------------------
+# pint alone reads a shop's text without complaint, and wrongly --------------------------------------------------------
 
 MISREAD = [
     # written, takes, what pint makes of it (its number, its unit), what it is in SI
@@ -363,6 +393,7 @@ SHOWN = [
     (-0.0127, "small_length", "inch", "-1/2 in"),
     (0.0005, "work_size", "metric", "0.5 mm"),
     (0.1983, "work_size", "metric", "198 mm"),
+    (-0.1983, "work_size", "metric", "-198 mm"),
     (0.127, "work_size", "inch", "5 in"),
     (0.0254 / 6, "pitch", "inch", "6 TPI"),
     (0.0042, "pitch", "inch", "6 TPI"),
@@ -522,15 +553,17 @@ def test_every_computed_value_has_a_kind(value):
 
 
 def test_pint_is_not_imported_before_a_unit_is_needed():
-    code = "import sys; from sawside import units; print('pint' in sys.modules); units.read('1 in', 'length'); print('pint' in sys.modules)"
-    path = str(fields.__file__).rsplit("sawside", 1)[0]
-    run = subprocess.run([sys.executable, "-c", f"import sys; sys.path.insert(0, {path!r}); {code}"], capture_output=True, text=True)
+    folder = str(Path(fields.__file__).parents[1])
+    code = (f"import sys; sys.path.insert(0, {folder!r}); from sawside import units; print('pint' in sys.modules);"
+            " units.read('1 in', 'length'); print('pint' in sys.modules)")
+    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert run.stdout.split() == ["False", "True"]
 
 
 @pytest.mark.parametrize("text", [
-    "1" * 60, "1 " * 30, "1/" * 30, "1 1/" * 15, "½" * 60, "1e" * 30, "' " * 30, "5' " * 20, "+/-" * 20, "±" * 60, "1," * 30,
-    "1-" * 30, " " * 10**6, "1" * 10**6, "1 mm +/- " * 10**5, ("m" * 59) + "1", "." * 60, "1 " + "a" * 58, "1 " + "a 1" * 19,
+    "1" * 60, "1 " * 30, "1/" * 30, "1 1/" * 15, "½" * 60, "1e" * 30, "' " * 30, "5' " * 20, "+/-" * 20, "±" * 60,
+    "1," * 30, "1-" * 30, " " * 10**6, "1" * 10**6, "1 mm +/- " * 10**5, ("m" * 59) + "1", "." * 60, "1 " + "a" * 58,
+    "1 " + "a 1" * 19,
 ])
 def test_no_text_takes_long(text):
     units.read("1 mm", "length")

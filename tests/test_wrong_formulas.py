@@ -1,4 +1,4 @@
-"""Wrong formulas that are in print or in use. Each is computed here beside the right one, and the gap is what is claimed.
+"""Wrong formulas: some are in print, some are easy mistakes. Each stands here beside the right one, with the gap.
 
 If one of these tests fails, a formula of the project has become one of the wrong ones.
 """
@@ -15,27 +15,29 @@ NU, BODY, GULLET, WIDE = 0.29, 10e-3, 3e-3, 13e-3
 
 
 def test_a_bare_string_gives_way_too_much():
-    # In use: P L / 4F for the deflection test. 6 % too much on a long span, a third on a guide span.
+    # Mistake: P L / 4F for the deflection test. 6 % too much on a long span, a third on a guide span.
     for span, low, high in ((0.6, 0.055, 0.065), (0.15, 0.25, 0.40)):
         too_much = strand.string_deflection(1.0, span, FORCE) / strand.clamped_deflection(1.0, span, FORCE, EI) - 1
         assert low < too_much < high
-        assert Strip(span, True).deflection(FORCE, EI) == pytest.approx(strand.clamped_deflection(1.0, span, FORCE, EI), rel=1e-5)
+        assert Strip(span, True).deflection(FORCE, EI) == pytest.approx(
+            strand.clamped_deflection(1.0, span, FORCE, EI), rel=1e-5
+        )
 
 
 def test_pinned_ends_understate_the_wheels():
-    # In use: the handbook's simply supported tie rod. The strand leaves the wheels at a fixed slope.
+    # Mistake: the handbook's simply supported tie rod. The strand leaves the wheels at a fixed slope.
     assert strand.pinned_deflection(1.0, 0.6, FORCE, EI) > 1.02 * strand.clamped_deflection(1.0, 0.6, FORCE, EI)
 
 
 def test_tone_without_stiffness_reads_the_stress_high():
-    # In use: f = sqrt(F / mu) / 2L turned round. 6 % too much stress at 600 mm, more on shorter spans.
+    # Mistake: f = sqrt(F / mu) / 2L turned round. 6 % too much stress at 600 mm, more on shorter spans.
     for span, low, high in ((0.6, 1.055, 1.065), (0.3, 1.11, 1.16)):
         heard = vibration.clamped_frequency(span, FORCE, MU, EI)
         assert low < MU * (2 * span * heard) ** 2 / FORCE < high
 
 
 def test_full_width_hides_a_third_of_the_stress():
-    # In print: 312.5 lbf for a half-inch 0.025 in blade at 25 000 psi (trade page, READ). With 3 mm gullets the body has 32 700 psi.
+    # In print: 312.5 lbf for a half-inch 0.025 in blade at 25 000 psi (trade page, READ). With 3 mm gullets: 32 700.
     pull = 312.5 * 4.4482216
     body = band.body_area(band.body_width(0.5 * 25.4e-3, 3e-3), 0.025 * 25.4e-3)
     assert pull / body / band.PSI == pytest.approx(32_700, rel=2e-3)
@@ -43,12 +45,12 @@ def test_full_width_hides_a_third_of_the_stress():
 
 
 def test_one_strand_is_not_the_wheel_load():
-    # In use: 312.5 lbf taken as the load on spring and frame. It is twice that.
+    # Mistake: 312.5 lbf taken as the load on spring and frame. It is twice that.
     assert band.wheel_load(312.5) == 625.0
 
 
 def test_one_sine_wave_overstates_buckling_by_a_quarter_to_a_half():
-    # In print: the energy method with one sine for sideways deflection and twist. The true shape has a kink under the load.
+    # Mistake: the energy method with one sine for deflection and twist. The true shape has a kink under the load.
     for span in (0.1, 0.15, 0.3):
         twist = stiffness.twist_rigidity(BODY, THICK, FORCE, E, NU)
         arm, wave = BODY / 2 + GULLET, math.pi / span
@@ -62,7 +64,7 @@ def test_one_sine_wave_overstates_buckling_by_a_quarter_to_a_half():
 
 
 def test_a_crossed_belt_is_not_shorter_than_an_open_one():
-    # In print: a stored encyclopaedia text and a maker's page give the crossed belt with a minus sign, 1646.3 for 600, 300, 150.
+    # In print: an encyclopaedia text and a maker's page have a minus sign: 1646.3 for 600, 300, 150 (READ).
     far, radii = 600.0, (150.0, 75.0)
     reach = math.asin(sum(radii) / far)
     printed = 2 * math.sqrt(far**2 - sum(radii) ** 2) + sum(radii) * (math.pi - 2 * reach)
@@ -82,25 +84,27 @@ def test_the_short_formula_never_overstates_the_length():
 
 
 def test_thickness_belongs_in_the_length():
-    # In use: the bare wheel circumference. Two millimetres short for a common blade.
-    assert 1e3 * (geometry.loop_length(0.35, 0.35, 0.75, THICK) - geometry.loop_length(0.35, 0.35, 0.75, 0.0)) == pytest.approx(2.04, abs=0.01)
+    # Mistake: the bare wheel circumference. Two millimetres short for a common blade.
+    assert 1e3 * (
+        geometry.loop_length(0.35, 0.35, 0.75, THICK) - geometry.loop_length(0.35, 0.35, 0.75, 0.0)
+    ) == pytest.approx(2.04, abs=0.01)
 
 
 def test_tension_alone_forgets_most_of_the_stress():
-    # In use: a scale read as "the stress in the blade". On the wheel it is three times as much or more.
+    # Mistake: a scale read as "the stress in the blade". On the wheel it is three times as much or more.
     for wheel, thick in ((0.305, 0.635e-3), (0.356, 0.635e-3), (0.508, 0.9e-3)):
         assert (103e6 + band.bending_stress(wheel, thick, E)) / 103e6 > 3
 
 
 def test_one_thousandth_of_the_wheel_is_one_stress_not_many():
-    # In use: "thickness at most a thousandth of the wheel", taken as a limit for small saws. It means 205 MPa on any wheel.
+    # Mistake: "thickness at most a thousandth of the wheel" as a limit for small saws. It is 205 MPa on any wheel.
     for wheel in (0.25, 0.35, 0.6):
         assert band.bending_stress(wheel, wheel / 1000, E) == pytest.approx(204.8e6, rel=1e-3)
     assert band.bending_stress(0.35, THICK, E) > 1.8 * 204.8e6
 
 
 def test_plate_bending_is_too_high_for_a_narrow_blade():
-    # In use: E / (1 - nu^2) for any blade. A 13 mm blade stands 0.6 % above the beam, not 9 %.
+    # Mistake: E / (1 - nu^2) for any blade. A 13 mm blade stands 0.6 % above the beam, not 9 %.
     assert bending.bending_width_factor(0.35, WIDE, THICK, NU) < 1.01 < bending.bending_ceiling_factor(NU)
 
 
@@ -112,11 +116,11 @@ def test_a_softer_steel_shifts_the_stretch_rule():
 
 
 def test_wheels_held_still_is_another_test():
-    # In use: the push with both wheels locked. It needs two fifths more force for the same pull in the blade.
+    # Mistake: the push with both wheels locked. It needs two fifths more force for the same pull in the blade.
     still = strand.stiffened_push(6e-3, 0.6, FORCE, EI, 0.6 / (E * 6.5e-6))
     assert still / strand.push_for_deflection(6e-3, 0.6, FORCE, EI) == pytest.approx(1.40, abs=0.01)
 
 
 def test_a_third_of_bt3_is_too_much_torsion_constant():
-    # In use: J = b t^3 / 3. Four per cent too much for a 10 x 0.65 mm body.
+    # Mistake: J = b t^3 / 3. Four per cent too much for a 10 x 0.65 mm body.
     assert BODY * THICK**3 / 3 / stiffness.torsion_constant(BODY, THICK) == pytest.approx(1.043, abs=0.002)

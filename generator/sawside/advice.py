@@ -1,7 +1,6 @@
 """What a careful reader of a shop's files would mention, though nothing is wrong: for `sawside check`."""
 
-from sawside import guide, values
-from sawside.calc import choice
+from sawside import guide, selection, values
 from sawside.library import Library
 from sawside.model import Missing, Record
 
@@ -11,11 +10,11 @@ LENGTH_GAP = 0.010
 
 def advice(library: Library) -> list[str]:
     """Return advice in words, machine by machine, then about the rack."""
-    lines, chosen = [], set()
+    lines, chosen, printer = [], set(), guide.printer(library)
     for machine in library.machines:
         known = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
         lines += _machine(library, machine, known)
-        chosen |= _chosen(library, machine, known)
+        chosen |= {selection.first_choice(library, job, known, printer) for job in library.jobs}
     never = [blade.id for blade in library.blades if blade.id not in chosen]
     if library.jobs and never:
         lines.append(f"blades: no job on any saw chooses {_list(never)}")
@@ -53,22 +52,6 @@ def _fitted(library: Library, fitted, known, printer):
     judgement = library.family.judge(known.value, printer)
     for words in judgement.reasons + judgement.advice:
         yield f"the fitted blade {fitted.id}: {words}"
-
-
-def _chosen(library: Library, machine: Record, known: dict) -> set[str]:
-    """Return the blades that are first choice for some job on a machine."""
-    printer = guide.printer(library)
-    chosen = set()
-    for job in library.jobs:
-        found = {blade.id: guide.know(library, machine, blade, job) for blade in library.blades}
-        table = {
-            i: {"job": library.family.margins(k.value, library.family.judge(known[i].value, printer), printer)}
-            for i, k in found.items()
-        }
-        first = choice.rank(table, {i: k.value("blade_width") for i, k in found.items()})[0] if table else None
-        if first and first.fits:
-            chosen.add(first.blade)
-    return chosen
 
 
 def _list(words: list[str]) -> str:

@@ -42,10 +42,10 @@ def printer(library: Library) -> Printer:
     return Printer(shop.systems, shop.denominator, shop.both, family.words, {f.name: f for f in family.fields})
 
 
-def entries(library: Library, machine: Record, blade: Record | None = None, job: Record | None = None) -> dict[str, Entry]:
+def entries(library: Library, machine: Record, blade: Record | None = None) -> dict[str, Entry]:
     """Return every filled-in field by name. An assumption is taken from blade, machine or shop, else from its default."""
     found = dict(_assumptions(library))
-    for record in (library.shop.record, machine, blade, job):
+    for record in (library.shop.record, machine, blade):
         if record:
             found |= {name: entry for name, entry in record.entries.items() if name not in ("id", "name")}
     return found
@@ -60,16 +60,25 @@ def _assumed(field) -> Entry:
     return Entry(field, reading.value, None, ASSUMED, field.assumed, At(""))
 
 
-def know(library: Library, machine: Record, blade: Record | None, job: Record | None = None) -> Known:
-    """Resolve every value for a machine with a blade (None: not known which) and perhaps a job."""
-    found = entries(library, machine, blade, job)
-    given = {name: Given(entry.value, entry.plus_minus, entry.status) for name, entry in found.items()}
-    for field in library.family.machine + (library.family.blade if blade is None else ()):
+def know(library: Library, machine: Record, blade: Record | None) -> Known:
+    """Resolve every value for a machine with a blade (None: not known which)."""
+    found = entries(library, machine, blade)
+    given = _given(found)
+    for field in library.family.machine + library.family.blade:
         given.setdefault(field.name, values.unknown())
-    if blade is not None:
-        for field in library.family.blade:
-            given.setdefault(field.name, values.unknown())
     return Known(found, values.resolve(library.family.ordered, given))
+
+
+def know_job(library: Library, known: Known, job: Record) -> Known:
+    """Add a job to what is known of a machine with a blade: only the values that need the job are computed."""
+    named = {name: entry for name, entry in job.entries.items() if name not in ("id", "name")}
+    found = {**known.entries, **named}
+    specs = values.depending(library.family.ordered, [field.name for field in library.family.job])
+    return Known(found, values.resolve(specs, _given(found), known.results))
+
+
+def _given(found: Mapping[str, Entry]) -> dict[str, Given]:
+    return {name: Given(entry.value, entry.plus_minus, entry.status) for name, entry in found.items()}
 
 
 def make(library: Library, machine: Record, known: Known) -> Guide:

@@ -6,8 +6,9 @@ inputs at hand, carries each input's doubt to first order, and says of every oth
 
 import inspect
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from sawside.calc.limits import OutsideMethod
 from sawside.model import UNKNOWN, Missing, Value, ValueSpec
@@ -33,8 +34,13 @@ def needs(spec: ValueSpec) -> dict[str, tuple[str, bool]]:
     >>> needs(ValueSpec("a", "A", area, "area", takes={"width": "body_width"}))
     {'width': ('body_width', False), 'thickness': ('thickness', False), 'kerf': ('kerf', True)}
     """
-    parameters = inspect.signature(spec.function).parameters.values()
-    return {p.name: (spec.takes.get(p.name, p.name), p.default is None) for p in parameters}
+    return {name: (spec.takes.get(name, name), optional) for name, optional in _parameters(spec.function)}
+
+
+@cache
+def _parameters(function: Callable) -> tuple[tuple[str, bool], ...]:
+    """Return a function's argument names and whether each is optional; reading a signature is slow, so once only."""
+    return tuple((p.name, p.default is None) for p in inspect.signature(function).parameters.values())
 
 
 def order(specs: Iterable[ValueSpec], inputs: Iterable[str]) -> tuple[ValueSpec, ...]:
@@ -64,13 +70,32 @@ def order(specs: Iterable[ValueSpec], inputs: Iterable[str]) -> tuple[ValueSpec,
     return tuple(done.values())
 
 
-def resolve(ordered: Iterable[ValueSpec], given: Mapping[str, Given]) -> dict[str, Value | Missing]:
+def depending(ordered: Iterable[ValueSpec], inputs: Iterable[str]) -> tuple[ValueSpec, ...]:
+    """Return the specs that need any of these inputs, directly or through other values, in order.
+
+    >>> force = ValueSpec("force", "F", lambda area, stress: area * stress, "force")
+    >>> [spec.name for spec in depending([force], ["stress"])], depending([force], ["width"])
+    (['force'], ())
+    """
+    touched = set(inputs)
+    found = []
+    for spec in ordered:
+        if any(name in touched for name, _ in needs(spec).values()):
+            touched.add(spec.name)
+            found.append(spec)
+    return tuple(found)
+
+
+def resolve(
+    ordered: Iterable[ValueSpec], given: Mapping[str, Given], before: Mapping[str, Value | Missing] | None = None
+) -> dict[str, Value | Missing]:
     """Compute every value whose inputs are at hand; the others come back as Missing with what they wait for.
 
     `given` holds inputs by name; an input that is not there at all leaves out the values that need it (a value of a
     job is not asked for when there is no job). A Given whose value is None is unknown: what needs it waits for it.
+    `before` holds values resolved earlier, to add to.
     """
-    found: dict[str, Value | Missing] = {}
+    found: dict[str, Value | Missing] = dict(before or {})
     for spec in ordered:
         result = _one(spec, given, found)
         if result is not None:

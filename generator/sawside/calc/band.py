@@ -29,7 +29,10 @@ class StressRange(NamedTuple):
 #: Tension stress by blade back. Published pages work with the full blade width; the body carries more than they say.
 TARGET_STRESS = {
     "carbon_flexible_back": StressRange(
-        "15 000 to 20 000", 70e6, 140e6, "a trade page on blade tension; a woodworking magazine, 2012",
+        "15 000 to 20 000",
+        70e6,
+        140e6,
+        "a trade page on blade tension; a woodworking magazine, 2012",
         "READ; low end common practice",
     ),
     "carbon_hard_back": StressRange("20 000 to 25 000", 120e6, 170e6, "trade, no source", "memory"),
@@ -124,9 +127,6 @@ def bending_stress(wheel_diameter: float, blade_thickness: float, youngs_modulus
     thickness_ratio(wheel_diameter, blade_thickness)
     positive(youngs_modulus=youngs_modulus)
     return youngs_modulus * blade_thickness / (wheel_diameter + blade_thickness)
-
-
-
 
 
 def bending_verdict(thickness_ratio: float, thickness_ratio_good: float, thickness_ratio_least: float) -> str:

@@ -5,10 +5,9 @@ Line kinds follow technical drawing (ISO 128, from memory): outline thick, dimen
 dashed, centre lines dash-dotted. Faces differ by hatching and tint, not by colour alone, so that grey print is enough.
 """
 
-import inspect
 import math
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, fields, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
 
 Point = tuple[float, float]
 
@@ -186,30 +185,6 @@ class Drawing:
     def of(self, kind: type) -> tuple:
         """Return the shapes of one kind, in drawing order."""
         return tuple(shape for shape in self.shapes if isinstance(shape, kind))
-
-
-@dataclass(frozen=True)
-class FigureSpec:
-    """A figure that can be drawn from values: its function, what feeds each argument, and which may be unknown (None)."""
-
-    name: str
-    function: Callable[..., Drawing]
-    needs: Mapping[str, str] = field(default_factory=dict)
-    optional: tuple[str, ...] = ()
-
-
-def figure(function: Callable[..., Drawing]) -> FigureSpec:
-    """Return the FigureSpec of a function: its argument names are the names of what it needs, None marks the optional.
-
-    `show(value, kind)` is given by the caller and is not a need.
-
-    >>> def dot(blade_width, gullet=None, *, show): ...
-    >>> figure(dot).needs, figure(dot).optional
-    ({'blade_width': 'blade_width', 'gullet': 'gullet'}, ('gullet',))
-    """
-    arguments = {name: p for name, p in inspect.signature(function).parameters.items() if name != "show"}
-    optional = tuple(name for name, p in arguments.items() if p.default is None)
-    return FigureSpec(function.__name__, function, {name: name for name in arguments}, optional)
 
 
 def rectangle(left: float, top: float, right: float, bottom: float) -> tuple[Point, ...]:

@@ -1,5 +1,6 @@
 """What must hold before and after a sheet is set: safe notices, printable characters, room for every block."""
 
+import datetime
 import re
 import unicodedata
 from collections.abc import Iterator
@@ -45,26 +46,30 @@ USUAL = {
 }
 
 
+#: Line breaks, tab, soft hyphen, joiners and zero-width spaces: they print nothing by themselves.
+_SILENT = frozenset("\n\t\r\u00ad\u200b\u200c\u200d\u2060\ufeff")
+#: Marks that change the direction of writing. A safety text that prints turned round is worse than none.
+_TURNS = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+
+
 def check_text(view: dict) -> list[Fault]:
-    """Return a fault for each character of the view that the typeface lacks, naming it and the text it stands in."""
-    at, has, found = _at(view), shipped().characters, {}
-    for text in strings(view):
-        for character in text:
-            if ord(character) not in has and not _silent(character):
-                found.setdefault(character, text)
-    return [Fault(at, _lacking(character, text), "write it in words") for character, text in sorted(found.items())]
+    """Return a fault for each text of the view with characters that cannot be printed, naming text and characters."""
+    found = {text: sorted(character for character in set(text) if not _prints(character)) for text in strings(view)}
+    return [Fault(_at(view), _lacking(text, lacking), "write it in words") for text, lacking in sorted(found.items()) if lacking]
 
 
-def _silent(character: str) -> bool:
-    """Whether a character prints nothing by itself: line breaks, tabs, joiners, variation selectors."""
-    return character in "\n\t\r" or unicodedata.category(character) == "Cf" or 0xFE00 <= ord(character) <= 0xFE0F
+def _prints(character: str) -> bool:
+    """Whether the typeface has a character, or nothing has to be printed for it. Marks that turn text round are refused."""
+    if character in _TURNS:
+        return False
+    return character in _SILENT or 0xFE00 <= ord(character) <= 0xFE0F or ord(character) in shipped().characters
 
 
-def _lacking(character: str, text: str) -> str:
-    name = unicodedata.name(character, "a control character")
+def _lacking(text: str, lacking: list[str]) -> str:
+    named = ", ".join(f"U+{ord(c):04X} {unicodedata.name(c, 'control character').lower()}" for c in lacking[:5])
+    more = f" and {len(lacking) - 5} more" if len(lacking) > 5 else ""
     shown = "".join(c if c.isprintable() else "?" for c in text)
-    shown = shown if len(shown) <= 60 else shown[:57] + "..."
-    return f"the sheets' typeface cannot print U+{ord(character):04X} ({name.lower()}) in: {shown}"
+    return f"the sheets' typeface cannot print {named}{more}, in: {shown if len(shown) <= 60 else shown[:57] + '...'}"
 
 
 def strings(data: object, key: str = "") -> Iterator[str]:
@@ -115,6 +120,31 @@ def letters(distance: float) -> dict:
     size = shipped().size_for_capital
     return {"signal": max(9.0, size(1000 * distance / 150)), "message": max(9.0, size(1000 * distance / 300)),
             "distance": f"{distance:g} m"}
+
+
+def labels(paper: str, columns: int = 2, rows: int = 5, edge: float = 10.0) -> dict:
+    """Return a label grid that fills a plain sheet, with lines to cut along; all measures in mm.
+
+    A shop with label sheets gives its own measures instead, `lines` false.
+
+    >>> grid = labels("A4")
+    >>> grid["width"], grid["height"]
+    (95.0, 55.4)
+    """
+    wide, high = PAPERS[paper]
+    return {"columns": columns, "rows": rows, "left": edge, "top": edge, "gap_x": 0.0, "gap_y": 0.0,
+            "width": (wide - 2 * edge) / columns, "height": (high - 2 * edge) / rows, "lines": True}
+
+
+def weeks(revised: str, count: int = 52) -> list[str]:
+    """Return the dates of a year of weekly checks, from the first Monday after the revision.
+
+    >>> weeks("2026-03-14", 2)      # a Saturday
+    ['2026-03-16', '2026-03-23']
+    """
+    day = datetime.date.fromisoformat(revised)
+    monday = day + datetime.timedelta(days=7 - day.weekday())
+    return [(monday + datetime.timedelta(weeks=week)).isoformat() for week in range(count)]
 
 
 def check_room(view: dict, title: str, paper: str, rooms: list[dict]) -> list[Fault]:

@@ -37,12 +37,23 @@ def _codes(view: dict) -> list[str]:
     return sorted({code for notice in view["notices"] for code in notice["signs"]})
 
 
+#: How much of the whole the one page carries; the rest stands in the guide and on the safety notice.
+WALL_SENTENCES, WALL_AVOID = 4, 2
+
+
+def wall_view(view: dict) -> dict:
+    """Return a view cut down to what the one page on the wall carries: blades that fit, hazards in few words."""
+    hazards = [notice | {"consequence": "", "avoid": notice["avoid"][:WALL_AVOID]} for notice in view["wall"]["hazards"]]
+    return view | {"blades": view["wall"]["blades"], "always": view["always"][:WALL_SENTENCES],
+                   "wall": view["wall"] | {"hazards": hazards}}
+
+
 def wall_sheets(made: list[dict], progress: Callable = iter) -> list[Sheet]:
     """Return the wall sheet of every machine; raise Faults with everything that does not fit its page."""
     done, faults = [], []
     for view in progress(made):
         try:
-            sheet = sheets.make("wall", view, view["shop"]["paper"])
+            sheet = sheets.make("wall", wall_view(view), view["shop"]["paper"])
             done.append(Sheet(f"sheets/{view['machine']['id']}.pdf", sheet.data))
         except Faults as found:
             faults += found.faults

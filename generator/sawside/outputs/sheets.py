@@ -36,9 +36,16 @@ class SheetKind:
 
 #: Kind -> what it is. The layout of a kind is site_templates/sheets/<kind>.typ.
 KINDS = {
-    "wall": SheetKind("Wall sheet", ("A4", "Letter"), True, ("wall",)),
-    "notice": SheetKind("Safety notice", ("A4", "Letter", "A3"), False, ("notices",)),
+    "wall": SheetKind("Wall sheet", ("A4", "Letter"), True, ("wall", "notices")),
+    "wall_back": SheetKind("Steps in brief", ("A4", "Letter"), True, ("stages",)),
     "guide": SheetKind("Set-up guide", ("A4", "Letter", "A5"), False, ("stages",)),
+    "notice": SheetKind("Safety notice", ("A4", "Letter", "A3"), False, ("notices",)),
+    "blade_table": SheetKind("Blade table", ("A4", "Letter"), False, ("blades",)),
+    "job_card": SheetKind("Job cards", ("A4", "Letter", "A5"), False, ("jobs",)),
+    "tags": SheetKind("Blade tags", ("A4", "Letter"), False, ("blades",)),
+    "worksheet": SheetKind("Test-cut worksheet", ("A4", "Letter"), True, ("test_cut",)),
+    "check_record": SheetKind("Record of checks", ("A4", "Letter"), False, ("stages",)),
+    "true_scale": SheetKind("True-scale gauges", ("A4", "Letter"), True, ()),
 }
 
 
@@ -93,9 +100,18 @@ def _part(number: int, order: Order) -> dict:
     view["notices"] = rules.by_severity(view["notices"])
     view["wall"] = view["wall"] | {"hazards": rules.by_severity(view["wall"]["hazards"])}
     view = {"signs": {}, "sign_svgs": {}} | view
-    title = KINDS[order.kind].title
-    return {"number": number, "kind": order.kind, "title": title, "paper": order.paper, "view": view,
-            "qr": _code(view["machine"]["address"]), "letters": rules.letters(view["shop"].get("viewing_distance", 2.0))}
+    return {
+        "number": number,
+        "kind": order.kind,
+        "title": KINDS[order.kind].title,
+        "paper": order.paper,
+        "view": view,
+        "qr": _code(view["machine"]["address"]),
+        "letters": rules.letters(view["shop"].get("viewing_distance", 2.0)),
+        "labels": view["shop"].get("labels") or rules.labels(order.paper),
+        "dates": rules.weeks(view["machine"]["revised"]),
+        "coils": view.get("coils", []),
+    }
 
 
 def _code(address: str) -> str:

@@ -3,8 +3,7 @@
 from collections import defaultdict
 from dataclasses import asdict
 
-from sawside import guide, values
-from sawside.calc import choice
+from sawside import guide, selection, values
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
@@ -29,7 +28,7 @@ def machine_view(library: Library, machine: Record) -> dict:
         "assumed": [asdict(printer.entry(e)) for e in known.entries.values() if e.status == ASSUMED],
         "blade": next((row for row in rows if fitted and row["id"] == fitted.id), None),
         "blades": sorted(rows, key=lambda row: not row["fits"]),
-        "jobs": _jobs(library, machine, by_blade, printer),
+        "jobs": selection.job_rows(library, by_blade, printer),
         "stages": [asdict(stage) for stage in made.stages],
         "notices": [asdict(notice) for notice in made.notices],
         "drawings": _drawings(library, known, printer),
@@ -124,43 +123,6 @@ def section(blade: Record, printer: Printer) -> str:
     return f"{width} x {thickness}, {printer.text(blade.get('tooth_pitch'), 'pitch')}"
 
 
-def _jobs(library: Library, machine: Record, by_blade: dict[str, Known], printer: Printer) -> list[dict]:
-    """Return the blade-selection table: for each job every blade with its rank or the binding reason."""
-    judged = {i: library.family.judge(known.value, printer) for i, known in by_blade.items()}
-    rows = []
-    for job in library.jobs:
-        known = {blade.id: guide.know(library, machine, blade, job) for blade in library.blades}
-        margins = {i: library.family.margins(known[i].value, judged[i], printer) for i in known}
-        rows.append({"id": job.id, "name": job.get("name"), "work": _work(job, printer)} | _ranked(library, margins, known))
-    return rows
-
-
-def _work(job: Record, printer: Printer) -> str:
-    low, high = (printer.text(job.get(n), "work_size") for n in ("work_height_min", "work_height_max"))
-    size = low if low == high else f"{low} to {high}"
-    radius = job.get("cut_radius")
-    return f"{printer.word(job.get('material'))}, {size}" + (f", radius {printer.text(radius, 'radius')}" if radius else "")
-
-
-def _ranked(library: Library, margins: dict, known: dict[str, Known]) -> dict:
-    """Rank the blades for one job; the job is refused when every blade fails on the saw's speed for the material."""
-    if not margins:
-        return {"cells": [], "best": "", "best_name": "", "reason": "there is no blade on the rack", "refused": ""}
-    table = {blade: {"job": found} for blade, found in margins.items()}
-    ranking = choice.rank(table, {blade: known[blade].value("blade_width") for blade in known})
-    cells = [
-        {"blade": r.blade, "blade_name": r.blade, "fits": r.fits, "rank": r.place if r.fits else None,
-         "reason": r.binding.words, "beaten_by": list(r.beaten_by)}
-        for r in ranking
-    ]
-    best = cells[0] if cells[0]["fits"] else None
-    speeds = [m for found in margins.values() for m in found if m.name == "speed"]
-    refused = speeds[0].words if speeds and not any(m.met for m in speeds) else ""
-    name = best["blade"] if best else ""
-    return {"cells": cells, "best": name, "best_name": name, "reason": best["reason"] if best else cells[0]["reason"],
-            "refused": refused}
-
-
 def _drawings(library: Library, known: Known, printer: Printer) -> dict:
     """Return every figure whose numbers are known, as SVG for the screen and for paper."""
     found = {}
@@ -188,6 +150,8 @@ def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
     return {
         "numbers": [asdict(known.item(name, printer)) for name in library.family.wall_numbers],
         "steps": [line for line in lines if line["lines"]],
+        "blades": [row for row in view["blades"] if row["fits"]],
+        "other_blades": ", ".join(row["name"] for row in view["blades"] if not row["fits"]),
         "hazards": view["notices"],
         "write_in": view["unknowns"],
     }

@@ -60,7 +60,8 @@ def no_number(text: str, at: int, takes: str) -> NotUnderstood:
 
 def doubt(part: str, at: int) -> NotUnderstood:
     """Return the refusal of `+/-` without a plain number after it."""
-    return NotUnderstood(f"`{part}` is not a doubt: a plain number with its unit must follow the sign", _DOUBT, at, len(part))
+    return NotUnderstood(f"`{part}` is not a doubt: a plain number with its unit must follow the sign", _DOUBT,
+                         at, len(part))
 
 
 def check_both_units(first: str, second: str, at: int, second_at: int) -> None:
@@ -102,8 +103,8 @@ def metric_fraction(text: str, value: Fraction, unit: str, at: int) -> NotUnders
 def mixed_pitch(text: str, at: int) -> NotUnderstood:
     """Return the refusal of 6/10 tpi and 5 1/2 tpi, where the slash may stand for a mixed pitch."""
     return NotUnderstood(f"`{text}` may be a fraction or a mixed pitch",
-                         "write one decimal number; with a mixed pitch count the teeth in 25.4 mm (1 in), for example: 5.5 tpi",
-                         at, len(text))
+                         "write one decimal number; with a mixed pitch count the teeth in 25.4 mm (1 in),"
+                         " for example: 5.5 tpi", at, len(text))
 
 
 def other_quantity(text: str, name: str, at: int, takes: str) -> NotUnderstood:
@@ -118,8 +119,8 @@ def other_quantity(text: str, name: str, at: int, takes: str) -> NotUnderstood:
 def no_unit(text: str, written: str, at: int, takes: str) -> NotUnderstood:
     """Return the refusal of what follows the number: nothing, a comma, a gap, a range, or a word that is no unit."""
     if not written:
-        return NotUnderstood(f"`{text}` has no unit", "write " + " or ".join(f"{text} {name}" for name in _usual(text, takes)),
-                             at, len(text))
+        offered = " or ".join(f"{text} {name}" for name in _usual(text, takes))
+        return NotUnderstood(f"`{text}` has no unit", f"write {offered}", at, len(text))
     for rule in (_comma, _gap, _spread, _range, _second):
         found = rule(text, written, at)
         if found:
@@ -158,8 +159,8 @@ def _comma(text: str, written: str, at: int) -> NotUnderstood | None:
     found = _COMMA.fullmatch(text)
     before, after, rest = found.groups() if found else ("", "", ",")
     if "," in rest or rest.startswith("."):
-        return NotUnderstood(f"`{text}` has a comma", "write one number with a point and no comma, for example: 1925.5 mm",
-                             at, len(text))
+        return NotUnderstood(f"`{text}` has a comma", "write one number with a point and no comma,"
+                             " for example: 1925.5 mm", at, len(text))
     if len(after) == 3 and before.strip("-+0") and len(before.strip("-+")) <= 3:
         return NotUnderstood(f"the comma in `{text}` can be read in two ways",
                              f"write {before}{after}{rest} or {before}.{after}{rest}", at, len(text))
@@ -178,7 +179,7 @@ def _spread(text: str, written: str, at: int) -> NotUnderstood | None:
     if written[0] not in "/\u2044" or not re.match(r"[/\u2044]\s*[0-9]", written):
         return None
     tight = re.sub(r"\s*[/\u2044]\s*", "/", text, count=1)
-    return NotUnderstood(f"`{text}` has a gap or a point in its fraction", f"write it as a ruler is read, for example: {tight}",
+    return NotUnderstood(f"`{text}` has a gap in its fraction", f"write it as a ruler is read, for example: {tight}",
                          at, len(text))
 
 
@@ -198,5 +199,5 @@ def _second(text: str, written: str, at: int) -> NotUnderstood | None:
     found = re.match(f"([^0-9{FRACTION_SIGNS}]+)[0-9{FRACTION_SIGNS}]", written)
     if not found or not quantities_of(spelled(found[1])):
         return None
-    return NotUnderstood(f"`{text}` has more than one number", "write one number and one unit; only feet and inches may stand"
-                         " together, for example: 5 ft 3 1/2 in", at, len(text))
+    return NotUnderstood(f"`{text}` has more than one number", "write one number and one unit; only feet and inches"
+                         " may stand together, for example: 5 ft 3 1/2 in", at, len(text))

@@ -46,7 +46,7 @@ class Reading:
 
 @dataclass(frozen=True)
 class _Number:
-    """The number at the beginning of a text: its value, how far it reaches, whether a fraction was written, and one below 1."""
+    """The number a text begins with: its value, where it ends, whether a fraction was written, and one below 1."""
 
     value: Fraction
     end: int
@@ -75,23 +75,24 @@ def read(text: str, takes: str) -> Reading:
     mark = _DOUBT.search(body)
     if not mark:
         value, unit = _amount(body, start, takes)
-        return Reading(_nearest(value), None, unit.system)
+        return Reading(float(value), None, unit.system)
+    return _with_doubt(body, mark, start, takes)
+
+
+def _with_doubt(body: str, mark: re.Match, start: int, takes: str) -> Reading:
+    """Read a value and its doubt, each with its own unit, on both sides of the mark."""
     first, second = body[: mark.start()].rstrip(), body[mark.end() :].lstrip()
+    second_at = start + len(body) - len(second)
     if takes != "number":
-        advice.check_both_units(first, second, start, start + len(body) - len(second))
+        advice.check_both_units(first, second, start, second_at)
     value, unit = _amount(first, start, takes)
     if second[:1] not in tuple("0123456789." + FRACTION_SIGNS):
         raise advice.doubt(body[mark.start() :], start + mark.start())
-    doubt, doubt_unit = _amount(second, start + len(body) - len(second), takes)
+    doubt, doubt_unit = _amount(second, second_at, takes)
     if doubt_unit.reciprocal:
-        # teeth per inch n: p = 1/n, so to first order the doubt of p is p^2 times that of n; `doubt` holds 1/(that of n)
+        # p = 1/n, so to first order the doubt of p is p^2 times that of n; `doubt` holds 1/(doubt of n) here
         doubt = value * value / doubt
-    return Reading(_nearest(value), _nearest(doubt), unit.system)
-
-
-def _nearest(value: Fraction) -> float:
-    """Return the nearest float, never the negative nought."""
-    return float(value) or 0.0
+    return Reading(float(value), float(doubt), unit.system)
 
 
 def _amount(text: str, at: int, takes: str) -> tuple[Fraction, Unit]:
@@ -130,7 +131,8 @@ def _number(text: str, start: int, at: int, takes: str) -> _Number:
     short = len((parts["exponent"] or "").lstrip("+-")) <= _LONGEST_EXPONENT
     value = Fraction(found[0]) if short else 0
     if not short or value and not _LEAST <= value <= _MOST:
-        raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes), at + start, len(found[0]))
+        raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes),
+                            at + start, len(found[0]))
     return _Number(value, found.end())
 
 
@@ -161,8 +163,8 @@ def _check_fraction(text: str, number: _Number, unit: Unit, written: str, at: in
 def _check_inches(unit: Unit, inches: Fraction, text: str, at: int) -> None:
     """After feet come inches, fewer than twelve of them."""
     if unit.system != INCH or unit.pint != "inch":
-        raise NotUnderstood(f"`{text}` has feet and then something else than inches", "write for example: 5 ft 3 1/2 in",
-                            at, len(text))
+        raise NotUnderstood(f"`{text}` has feet and then something else than inches",
+                            "write for example: 5 ft 3 1/2 in", at, len(text))
     if inches >= 12:
         raise NotUnderstood(f"`{text}` has feet and 12 or more inches", "write feet and fewer than 12 inches, or inches"
                             " alone, for example: 5 ft 3 1/2 in or 63 1/2 in", at, len(text))

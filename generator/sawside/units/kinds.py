@@ -56,7 +56,9 @@ def _in(step: str = FRACTION) -> Scale:
     return Scale("in", "inch", step)
 
 
-def _plain(step: str, unit: str = "", pint: str = "dimensionless", below: float = inf, one: str = "") -> tuple[Scale, ...]:
+def _plain(
+    step: str, unit: str = "", pint: str = "dimensionless", below: float = inf, one: str = ""
+) -> tuple[Scale, ...]:
     return (Scale(unit, pint, step, below=below, one=one),)
 
 
@@ -91,8 +93,10 @@ _ALL = (
     Kind("rotation", "speed of rotation", "rotation", _RPM, _RPM),
     Kind("force", "forces", "force", _PUSH, _POUNDS),
     Kind("stress", "stresses", "stress", (Scale("MPa", "megapascal", "1"),), (Scale("psi", "psi", "100"),)),
-    Kind("modulus", "Young's modulus", "stress", (Scale("GPa", "gigapascal", "1"),), (Scale("Mpsi", "megapsi", "0.1"),)),
-    Kind("area", "section areas", "area", (Scale("mm²", "millimeter**2", "0.01"),), (Scale("in²", "inch**2", "0.0001"),)),
+    Kind("modulus", "Young's modulus", "stress", (Scale("GPa", "gigapascal", "1"),),
+         (Scale("Mpsi", "megapsi", "0.1"),)),
+    Kind("area", "section areas", "area", (Scale("mm²", "millimeter**2", "0.01"),),
+         (Scale("in²", "inch**2", "0.0001"),)),
     Kind("mass_per_length", "mass per length", "mass_per_length", (Scale("g/m", "gram/meter", "0.1", 3),),
          (Scale("lb/ft", "pound/foot", "0.0001", 3),)),
     Kind("stiffness", "stiffness at the teeth", "spring_rate", _NEWTON_PER_MM, _POUND_PER_INCH),
@@ -112,7 +116,8 @@ _ALL = (
     Kind("expansion", "expansion per degree", "per_temperature",
          (Scale("µm/m per K", "micrometer/meter/kelvin", "0.1"),),
          (Scale("µin/in per °F", "microinch/inch/delta_degree_Fahrenheit", "0.1"),)),
-    Kind("cutting_energy", "cutting energy per volume", "pressure_work", (Scale("J/cm³", "joule/centimeter**3", "0.1", 3),),
+    Kind("cutting_energy", "cutting energy per volume", "pressure_work",
+         (Scale("J/cm³", "joule/centimeter**3", "0.1", 3),),
          (Scale("in-lbf/in³", "inch*force_pound/inch**3", "1", 3),)),
     Kind("time", "times", "time", _MINUTES, _MINUTES),
     Kind("temperature_difference", "temperature differences", "temperature_difference", (Scale("K", "kelvin", "0.1"),),

@@ -207,7 +207,7 @@ def factor(expression: str, si: str) -> Fraction:
 
 @functools.cache
 def _registry():
-    """Return the one registry. Made on first use: it takes longer than everything else in a command that reads nothing."""
+    """Return the one registry. Made on first use: it takes longer than all the rest of a command that reads nothing."""
     import pint
 
     return pint.UnitRegistry(non_int_type=Fraction)

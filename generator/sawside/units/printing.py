@@ -16,6 +16,7 @@ _SAME_LENGTH = 1e-9
 #: A pitch this near to a whole number of teeth per inch is that number: nobody measures a pitch closer.
 _WHOLE_TPI = Fraction(5, 1000)
 DENOMINATORS = (16, 32, 64)
+ROUNDINGS = ("nearest", "down", "up")
 
 
 @dataclass(frozen=True)
@@ -29,7 +30,8 @@ class Shown:
 def show(value: float, kind: str, system: str, denominator: int = 32, rounding: str = "nearest") -> Shown:
     """Return a value as printed in one system; `down` never prints more than the value, `up` never less.
 
-    Takes: value in SI; kind, a name of KINDS; system metric or inch; denominator 16, 32 or 64; rounding nearest, down, up.
+    Takes: value in SI; kind, a name of KINDS; system metric or inch; denominator 16, 32 or 64; rounding nearest, down
+    or up.
     Holds for: finite values. Fractions of an inch that are rounded to the nearest are marked with "about".
 
     >>> show(0.0381, "blade_width", "inch").text, show(0.039, "blade_width", "inch").text
@@ -39,16 +41,12 @@ def show(value: float, kind: str, system: str, denominator: int = 32, rounding: 
     >>> show(0.0254 / 6, "pitch", "inch").text, show(0.0254 / 6, "pitch", "metric").text
     ('6 TPI', '4.23 mm pitch')
     """
-    if denominator not in DENOMINATORS or rounding not in ("nearest", "down", "up"):
-        raise ValueError(f"fractions go to {DENOMINATORS}, rounding is nearest, down or up; not {denominator}, {rounding!r}")
-    how = KINDS[kind]
     if kind == "word":
         return Shown(str(value), True)
-    if not math.isfinite(value):
-        raise ValueError(f"{value} cannot be printed as {kind}")
+    _check(value, kind, denominator, rounding)
     if kind == "pitch" and system == "inch" and value > 0:
         return _teeth_per_inch(value, rounding)
-    number, scale = _scaled(Fraction(value), how, system)
+    number, scale = _scaled(Fraction(value), KINDS[kind], system)
     if kind == "pitch" and system == "inch":
         scale = Scale("in pitch", scale.pint, "0.001")
     if scale.step == FRACTION:
@@ -58,6 +56,16 @@ def show(value: float, kind: str, system: str, denominator: int = 32, rounding: 
     if not rounded and rounding == "nearest" and abs(number) > _NOTHING * step:
         return Shown(_under(step, number, scale), False)
     return Shown(_with_unit(rounded, scale), abs(rounded - number) <= _NOISE * abs(number))
+
+
+def _check(value: float, kind: str, denominator: int, rounding: str) -> None:
+    """Refuse to print what is no number, and a caller's slip in how to print it."""
+    if not math.isfinite(value):
+        raise ValueError(f"{value} cannot be printed as {kind}")
+    if denominator not in DENOMINATORS:
+        raise ValueError(f"a ruler has no {denominator} parts to an inch, only {DENOMINATORS}")
+    if rounding not in ROUNDINGS:
+        raise ValueError(f"no rounding is called {rounding!r}, only {ROUNDINGS}")
 
 
 def show_pair(

@@ -23,8 +23,8 @@ FAMILY = Family(
     margins=margins,
     figures=figures.FIGURES,
     wall_numbers=(
-        "band_speed", "push_for_5_mm", "push_for_quarter_inch", "gauge_stretch", "pluck_frequency", "guide_setback",
-        "side_clearance", "thrust_gap", "guide_post_gap", "free_span", "wheel_load", "target_stress",
+        "push_for_5_mm", "free_span", "gauge_stretch", "pluck_frequency", "guide_setback", "side_clearance", "thrust_gap",
+        "guide_post_gap",
     ),
     blade_numbers=(
         "blade_length", "target_stress", "strand_force", "wheel_load", "tension_verdict", "gauge_stretch", "push_for_5_mm",

@@ -8,9 +8,9 @@ from sawside.families.wood_band_saw.figures.strand import deflection_test, pluck
 from sawside.families.wood_band_saw.figures.table import fence_drift, table_and_square
 from sawside.families.wood_band_saw.figures.tooth import tooth
 from sawside.families.wood_band_saw.figures.tyre import blade_on_tyre
-from sawside.figures.drawing import figure
+from sawside.figures.spec import FigureSpec, figure
 
-FIGURES = tuple(map(figure, (
+FIGURES: tuple[FigureSpec, ...] = tuple(map(figure, (
     saw_elevation, blade_on_tyre, guides_from_above, tooth, deflection_test, pluck_spot, table_and_square, fence_drift,
     test_piece, coiling, pitch_chart, height_chart,
 )))  # fmt: skip

@@ -26,6 +26,16 @@ def _axis(low: float, high: float, kind: str, show: Show, *series: tuple[float, 
     return min((texts for texts in found if len(texts) >= 2), key=lambda texts: max(len(text) for _, text in texts), default=found[0])
 
 
+def _steps(most: float, series: tuple[float, ...]) -> tuple[float, ...]:
+    """Return even steps from nought, the step taken from a series so that about four fit below `most` [m].
+
+    >>> [round(1000 * value) for value in _steps(0.11, (0.02, 0.05, 0.1))]
+    [20, 40, 60, 80, 100]
+    """
+    step = next((value for value in series if most / value <= 6), most)
+    return tuple(step * i for i in range(1, int(most / step + 1e-9) + 1))
+
+
 def _ticks(across: list[tuple[float, str]], up: list[tuple[float, str]], x: Callable, y: Callable) -> list[Shape]:
     """Return the frame of a chart with its tick marks and as many tick texts as have room."""
     shapes: list[Shape] = [Polyline(((LEFT, TOP), (LEFT, BASE), (RIGHT, BASE)), OUTLINE)]
@@ -63,9 +73,10 @@ def pitch_chart(tooth_pitch: float, teeth_least: float, teeth_most: float, cutti
     rough, clog = _region(x, y, (low, high), (fine, coarse), teeth_least, teeth_most)
     across = _axis(low, high, "work_size", show, _ROUND_MM, _ROUND_IN)
     up = _axis(fine, coarse, "pitch", show, _PITCH_MM, _PITCH_TPI)
-    span = Dimension((x(thin), y(tooth_pitch)), (x(thick), y(tooth_pitch)), tuple(((x(v), y(tooth_pitch)), (x(v), BASE)) for v in (thin, thick)))
+    own = y(tooth_pitch)
+    span = Dimension((x(thin), own + 4), (x(thick), own + 4), tuple(((x(v), own), (x(v), BASE)) for v in (thin, thick)))
     picture: list[Shape] = [Polygon(rough, THIN, HATCH), Polygon(clog, THIN, TINT), *_ticks(across, up, x, y), span,
-                            Line((LEFT, y(tooth_pitch)), (RIGHT, y(tooth_pitch)), BOLD)]
+                            Line((LEFT, own), (RIGHT, own), BOLD)]
     right = [Note(f"Fewer than {teeth_least:g} teeth in the work: rough, teeth break", "", (x(thin * 1.2), y(tooth_pitch * 2.6))),
              Note("This blade", show(tooth_pitch, "pitch"), (x(thick * 1.4), y(tooth_pitch))),
              Note(f"More than {teeth_most:g} teeth: clogs in thick work", "", (x(thick * 1.3), y(tooth_pitch / 3)))]
@@ -75,7 +86,7 @@ def pitch_chart(tooth_pitch: float, teeth_least: float, teeth_most: float, cutti
         right.append(Note("Tallest work of this saw", show(cutting_height_max, "work_size"), (place, TOP + 1)))
     suits = f"{show(thin, 'work_size')} to {show(thick, 'work_size')}"
     alt = "Chart of tooth pitch against thickness of work: " + listed(
-        [f"this blade's pitch {show(tooth_pitch, 'pitch')} suits work of {suits}", f"{teeth_least:g} to {teeth_most:g} teeth in the work"])
+        f"this blade's pitch {show(tooth_pitch, 'pitch')} suits work of {suits}", f"{teeth_least:g} to {teeth_most:g} teeth in the work")
     foot = (f"This blade, {show(tooth_pitch, 'pitch')}, suits work {suits} thick: {teeth_least:g} to {teeth_most:g} teeth in the work."
             " Across: thickness of work. Up: pitch, coarser above.",)
     return compose("pitch_chart", "Pitch for the thickness of work", alt, picture, BASE + 6, (), right, foot)
@@ -110,22 +121,21 @@ def height_chart(lower_guide_below_table: float, guide_post_gap: float, cutting_
         return high / close
 
     def x(value: float) -> float:
-        return LEFT + ROOM * value / most
+        return LEFT + (ROOM - 4) * value / most
 
     def y(value: float) -> float:
         return BASE - (BASE - TOP - 6) * value
 
     curve = tuple((x(g), y(kept(g))) for g in (guide_post_gap + (most - guide_post_gap) * i / 60 for i in range(61)))
-    across = _axis(most / 8, most, "work_size", show, _ROUND_MM, _ROUND_IN)
+    across = _axis(0.0, most, "work_size", show, _steps(most, _ROUND_MM), _steps(most, _ROUND_IN))
     up = [(share, show(share, "percent")) for share in (0.0, 0.25, 0.5, 0.75, 1.0)]
     picture: list[Shape] = [Polygon((*curve, (x(most), BASE), (x(guide_post_gap), BASE)), NO_LINE, TINT), *_ticks(across, up, x, y),
                             Polyline(curve, BOLD)]
-    half = guide_post_gap + (most - guide_post_gap) / 2
-    marks = [(guide_post_gap, "Guides set close"), (half, "Half-way up"), (most, "Guides left all the way up")]
+    between = guide_post_gap + 0.1 if guide_post_gap + 0.1 < 0.8 * most else (guide_post_gap + most) / 2
+    marks = [(guide_post_gap, "Guides set close"), (between, "Guides at"), (most, "Guides left all the way up")]
     right = [Note(words, f"{show(gap, 'work_size')}: {show(kept(gap), 'percent')}", (x(gap), y(kept(gap)))) for gap, words in marks]
     picture += [Circle(note.target, 0.9, THIN, SOLID) for note in right]
-    alt = f"Chart of sideways stiffness against guide height above work {show(work, 'work_size')} tall: " + listed(
-        f"{n.words[0].lower()}{n.words[1:]}, {n.value}" for n in right)
+    alt = f"Chart of sideways stiffness against guide height above work {show(work, 'work_size')} tall: " + listed(right)
     foot = (f"Work {show(work, 'work_size')} tall. Across: guides above the work. Up: sideways stiffness at the teeth, as a share of"
             " what it is with the guides set close.",)
     return compose("height_chart", "Why the guides go down", alt, picture, BASE + 6, (), right, foot)

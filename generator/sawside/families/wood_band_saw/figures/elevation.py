@@ -49,8 +49,7 @@ def saw_elevation(wheel_diameter_upper: float, wheel_diameter_lower: float, cent
              ("Way round the wheels", loop_length, "blade_length", (cu[0] + (r1 + OFF) * 0.6, cu[1] - (r1 + OFF) * 0.8))]
     notes = [Note(words, show(value, kind), target) for words, value, kind, target in kinds]
     notes.append(Note("Cutting strand, runs down", "", (right + 3.2, cu[1] + 5)))
-    alt = "Front view of the saw, cutting strand on the right, free strand on the left: " + listed(
-        f"{note.words[0].lower()}{note.words[1:]} {note.value}".strip() for note in (*left, *notes))
+    alt = "Front view of the saw, cutting strand on the right, free strand on the left: " + listed(left, notes)
     foot = ("Seen from where you stand. Wheels, centres and spans in proportion; the height of the table is not measured."
             " If the column of your saw is on the other side, read the picture in a mirror.",)
     return compose("saw_elevation", "Where to measure", alt, picture, cl[1] + r2 + 3, left, notes, foot)

@@ -28,7 +28,9 @@ def guides_from_above(blade_width: float, blade_thickness: float, gullet: float,
     half = 500 * thick * blade_thickness
     away, gap = 1000 * thrust * thrust_gap, 1000 * side * side_clearance
     behind = 1000 * along * (blade_width - guide_setback)
-    reach = min(max(1000 * along * side_guide_contact if side_guide_contact else 0.55 * abs(behind), 1.0), 40.0)
+    # a guide touches no more of the blade than lies behind its front edge
+    touch = min(1000 * along * side_guide_contact, behind) if side_guide_contact else 0.55 * behind
+    reach = max(touch, 2.0)
     back = max(away + ABOVE, reach - behind + OVER)
     tips, front = back + 1000 * along * blade_width, back + behind
     line, face = tips - 1000 * along * gullet, half + gap
@@ -43,7 +45,7 @@ def guides_from_above(blade_width: float, blade_thickness: float, gullet: float,
         Dimension((MIDDLE - face, front + 2.2), (MIDDLE - half, front + 2.2)),
         Dimension((MIDDLE + half + 3, back - away), (MIDDLE + half + 3, back), (_across(half, half + 4, back),)),
     ]
-    named = {"guide": (MIDDLE - face - 5.0, front - 0.4 * min(reach, 6.0)), "blade": (MIDDLE, back + 0.35 * (line - back))}
+    named = {"guide": (MIDDLE - face - 1.6, front - 0.4 * min(reach, 6.0)), "blade": (MIDDLE, back + 0.35 * (line - back))}
     return _told(picture + measures, measures, tips, named, (along, thick, side, thrust), side_guides, show,
                  (blade_width, blade_thickness, guide_setback, guide_margin, side_clearance, thrust_gap))
 
@@ -56,8 +58,7 @@ def _told(picture, measures, tips, named, scales, kind, show, sizes) -> Drawing:
     right = [Note("Side guide behind the tooth tips", show(setback, "small_length"), measures[0].middle),
              Note("Gap to the thrust bearing, not cutting", show(gap, "gap"), measures[3].middle),
              Note("Blade", f"{show(width, 'blade_width')}, {show(thickness, 'thickness')} thick", named["blade"])]
-    alt = f"Guides from above, teeth towards you, {show(kind, 'word')} side guides: " + listed(
-        f"{n.words[0].lower()}{n.words[1:]} {n.value}" for n in (*right, *left[:2]))
+    alt = f"Guides from above, teeth towards you, {show(kind, 'word')} side guides: " + listed(right, left[:2])
     along, thick, side, thrust = map(scale_words, scales)
     foot = (f"Along the blade {along}. Enlarged so that they can be seen: thickness {thick}, gap on each side {side},"
             f" gap to the thrust bearing {thrust}. Set with feeler gauges, never by this picture.",)

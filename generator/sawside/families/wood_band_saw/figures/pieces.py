@@ -4,12 +4,13 @@ import math
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, Cell, Note, Show, centred, compose, listed, row
 from sawside.figures.drawing import (
-    CENTRE, HATCH, OUTLINE, SHADE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline, Shape,
+    OUTLINE, SHADE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline, Shape,
 )  # fmt: skip
 
 #: The drawn piece: along the feed, up, and through its thickness [mm of paper].
 LONG, TALL, THICK = 34.0, 22.0, 7.0
-CORNERS = {"FT": (0, 1), "FB": (0, 0), "BT": (1, 1), "BB": (1, 0)}
+#: Each corner: along the feed (front, the end cut first, is the far one), and up.
+CORNERS = {"FT": (1, 1), "FB": (1, 0), "BT": (0, 1), "BB": (0, 0)}
 
 
 def test_piece(cutting_height_max: float, square_tolerance: float | None = None, caliper_doubt: float | None = None,
@@ -19,20 +20,20 @@ def test_piece(cutting_height_max: float, square_tolerance: float | None = None,
     Takes cutting_height_max [m], square_tolerance [rad], caliper_doubt [m]. Not to scale, the tilt drawn larger than life.
     """
     picture = [*_block(), *_corner_marks(), *_turned_cut()]
-    left = [Note("Front, towards you: top and bottom", "FT, FB", _iso(0.0, 0.0, 0.55)),
-            Note("1 Cut a strip off", "", (MIDDLE - 24.0, 58.0)), Note("2 Turn it over, bottom up, same face to the fence", "", (MIDDLE - 4.0, 64.0))]
-    right = [Note("Back, away from you: top and bottom", "BT, BB", _iso(1.0, 0.0, 0.45)),
-             Note("3 Cut again: top minus bottom is twice the error", "", (MIDDLE + 20.0, 58.0))]
+    left = [Note("Back, cut last: top and bottom", "BT, BB", _iso(0.0, 0.0, 0.55)),
+            Note("1 Cut a thin slice off", "", (MIDDLE - 23.0, 60.0)),
+            Note("2 Turn end for end, same face down", "", (MIDDLE - 4.0, 66.0))]
+    right = [Note("Front, cut first: top and bottom", "FT, FB", _iso(1.0, 1.0, 0.4)),
+             Note("3 Cut the other side: top minus bottom shows the table's error twice", "", (MIDDLE + 20.0, 60.0))]
     if square_tolerance is not None:
         right.append(Note("Square within", show(square_tolerance, "angle")))
     if caliper_doubt is not None:
         right.append(Note("One caliper reading is good to", show(caliper_doubt, "gap")))
-    alt = "A test piece with its thickness measured at four corners, front top, front bottom, back top and back bottom: " + listed(
-        [f"{n.words[0].lower()}{n.words[1:]} {n.value}".strip() for n in (*left, *right)]
-        + [f"the piece may be up to {show(cutting_height_max, 'work_size')} tall"])
+    alt = "A test piece with its thickness measured at four corners, front (cut first) and back, top and bottom: " + listed(
+        left, right, f"the piece may be up to {show(cutting_height_max, 'work_size')} tall")
     foot = (f"A tall piece shows more: up to {show(cutting_height_max, 'work_size')} goes under the guides. Measure at the same"
             " distance from each edge, every corner more than once. Tilt drawn larger than life.",)
-    return compose("test_piece", "Test piece", alt, picture, 78.0, left, right, foot)
+    return compose("test_piece", "Test piece", alt, picture, 82.0, left, right, foot)
 
 
 def _iso(along: float, through: float, up: float) -> Point:
@@ -43,12 +44,12 @@ def _iso(along: float, through: float, up: float) -> Point:
 
 
 def _block() -> list[Shape]:
-    """Return the piece standing on edge, its cut face hatched."""
+    """Return the piece standing on edge, its cut face bare, the way it was fed."""
     cut = (_iso(0, 1, 0), _iso(1, 1, 0), _iso(1, 1, 1), _iso(0, 1, 1))
     end = (_iso(0, 0, 0), _iso(0, 1, 0), _iso(0, 1, 1), _iso(0, 0, 1))
     top = (_iso(0, 0, 1), _iso(0, 1, 1), _iso(1, 1, 1), _iso(1, 0, 1))
     feed = (_iso(-0.62, 0.5, 0), _iso(-0.22, 0.5, 0))
-    return [Polygon(cut, OUTLINE, HATCH), Polygon(end, OUTLINE, TINT), Polygon(top, OUTLINE, TINT), Arrow(feed)]
+    return [Polygon(cut, OUTLINE), Polygon(end, OUTLINE, TINT), Polygon(top, OUTLINE, TINT), Arrow(feed)]
 
 
 def _corner_marks() -> list[Shape]:
@@ -58,27 +59,25 @@ def _corner_marks() -> list[Shape]:
         spot = _iso(0.1 + 0.8 * along, 1, 0.12 + 0.76 * up)
         shapes.append(Circle(spot, 0.9, OUTLINE, SHADE))
         beside = _iso(0.27 + 0.46 * along, 1, 0.16 + 0.68 * up)
-        # letters stand on a light ground, or the hatching runs through them
         shapes += [centred(beside[0], beside[1], name, strong=True)]
     return shapes
 
 
 def _turned_cut() -> list[Shape]:
-    """Return three end views: the first cut, the strip turned bottom up, the second cut."""
-    top, foot, lean = 50.0, 68.0, 2.2
-    shapes: list[Shape] = []
-    x = MIDDLE - 24.0
-    shapes += [Polygon(((x - 6, top), (x + 2 + lean, top), (x + 2, foot), (x - 6, foot)), OUTLINE, TINT),
-               Line((x + 3.2 + lean, top - 2), (x + 2.4, foot + 2), CENTRE)]
-    x = MIDDLE - 2.0
-    shapes += [Polygon(((x - 6, top), (x + 2, top), (x + 2 + lean, foot), (x - 6, foot)), OUTLINE, TINT),
-               Arrow(_arc_points((x - 1.5, (top + foot) / 2), 5.0, -2.4, 2.0), head=2.4)]
-    x = MIDDLE + 20.0
-    shapes += [Polygon(((x - 4, top), (x + 2 - lean, top), (x + 2 + lean, foot), (x - 4 , foot)), OUTLINE, TINT),
-               Dimension((x - 4, top - 2.5), (x + 2 - lean, top - 2.5)), Dimension((x - 4, foot + 2.5), (x + 2 + lean, foot + 2.5))]
-    for number, x in enumerate((MIDDLE - 26.0, MIDDLE - 4.0, MIDDLE + 18.5), 1):
-        shapes.append(centred(x, foot + 7.5, str(number), strong=True))
-    return shapes
+    """Return three end views: the first cut, the piece turned end for end, the cut on the other side."""
+    top, foot, lean = 53.0, 71.0, 2.2
+    first, second, third = MIDDLE - 23.0, MIDDLE - 1.0, MIDDLE + 21.0
+    shapes: list[Shape] = [
+        Polygon(((first - 6, top), (first + 4 + lean, top), (first + 4, foot), (first - 6, foot)), OUTLINE, TINT),
+        Polygon(((first + 5.4 + lean, top), (first + 7 + lean, top), (first + 7, foot), (first + 5.4, foot)), THIN),
+        Polygon(((second - 4 - lean, top), (second + 6, top), (second + 6, foot), (second - 4, foot)), OUTLINE, TINT),
+        Arrow(tuple((second + 5 * math.cos(a), top - 3.5 + 1.6 * math.sin(a)) for a in (0.3 + i * 0.24 for i in range(23))), THIN, 2.0),
+        Polygon(((third - 5 - lean, top), (third + 5 + lean, top), (third + 5, foot), (third - 5, foot)), OUTLINE, TINT),
+        Dimension((third - 5 - lean, top - 2.5), (third + 5 + lean, top - 2.5)),
+        Dimension((third - 5, foot + 2.5), (third + 5, foot + 2.5)),
+        *(Line((x - 8.5, foot + 0.6), (x + 9.5, foot + 0.6), THIN) for x in (first, second, third)),
+    ]
+    return shapes + [centred(x, foot + 6.5, str(i), strong=True) for i, x in enumerate((first, second, third), 1)]
 
 
 def _arc_points(centre: Point, radius: float, start: float, end: float) -> tuple[Point, ...]:
@@ -90,17 +89,17 @@ def coiling(blade_length: float, coil_diameter: float, coil_verdict: str | None 
     """Return three steps of folding a blade into three loops, or how to hang one that must not be folded.
 
     Takes blade_length, coil_diameter [m]. The curves are z = (1 - q) e^(it) + q e^(3it): one turn at q = 0, three at q = 1.
+    Source: common practice, no source, for how it is held and turned.
     """
     if coil_verdict == "hang_open":
         return _hung(blade_length, coil_diameter, show)
     size = show(coil_diameter, "work_size")
-    cells = (Cell(_loop(0.0, 15.0), Note("1 Foot on the loop, teeth away from you, hands at the sides", "")),
-             Cell(_loop(0.55, 15.0), Note("2 Turn both hands the same way, let the top come down", "")),
-             Cell(_rings(11.0), Note("3 Three loops lie together; tie them in two places", size)))
-    alt = f"Folding a blade of {show(blade_length, 'blade_length')} in three steps: " + listed(
-        f"{c.note.words} {c.note.value}".strip() for c in cells)
+    cells = (Cell(_loop(0.0, 15.0), Note("1 Teeth away from you, grip both sides, thumbs up", "")),
+             Cell(_loop(0.55, 15.0), Note("2 Turn both wrists: the top tips away and down", "")),
+             Cell(_rings(11.0), Note("3 Let the hands cross; tie the three loops in three places", size)))
+    alt = f"Folding a blade of {show(blade_length, 'blade_length')} in three steps: " + listed(c.note for c in cells)
     foot = (f"A loop of {show(blade_length, 'blade_length')} becomes a coil {size} across. Wear gloves and eye protection; the"
-            " blade can spring open. Practise with somebody who can.",)
+            " blade can spring open. Let somebody show you once.",)
     return row("coiling", "Folding the blade", alt, cells, foot)
 
 
@@ -125,7 +124,7 @@ def _loop(share: float, radius: float) -> tuple[Shape, ...]:
         t = i * math.tau / 144
         points.append((radius * ((1 - share) * math.cos(t) + share * math.cos(3 * t)),
                        radius * ((1 - share) * math.sin(t) + share * math.sin(3 * t))))
-    turns = tuple(Arrow(_arc_points((side * (radius + 0.5), 0), 3.0, 2.2 * side, -2.2 * side), THIN, 2.0) for side in (-1, 1))
+    turns = tuple(Arrow(_arc_points((side * (radius + 3.2), 0), 2.2, 2.6 * side, -2.6 * side), THIN, 2.0) for side in (-1, 1))
     return (Polyline(tuple(points)), *turns)
 
 

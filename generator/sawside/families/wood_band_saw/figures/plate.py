@@ -43,13 +43,18 @@ def centred(x: float, y: float, words: str, size: float = LABEL_SIZE, strong: bo
     return Text((x, y), words, size, "middle", strong)
 
 
-def listed(parts: Iterable[str]) -> str:
-    """Return the parts that say something as one sentence run, for alternative texts.
+def listed(*parts: str | Iterable[Note]) -> str:
+    """Return words and notes as one sentence for those who cannot see the picture.
 
-    >>> listed(["Wheel 250 mm", "", "blade 13 mm"])
-    'Wheel 250 mm, blade 13 mm.'
+    >>> listed("wheel 250 mm", [Note("Blade", "13 mm"), Note("Teeth point down", "")])
+    'wheel 250 mm; blade 13 mm; teeth point down.'
     """
-    return ", ".join(part for part in parts if part) + "."
+    said = []
+    for part in parts:
+        notes = [] if isinstance(part, str) else part
+        said += [part] if isinstance(part, str) else []
+        said += [f"{note.words[0].lower()}{note.words[1:]} {note.value}".strip() for note in notes]
+    return "; ".join(said) + "."
 
 
 @dataclass(frozen=True)

@@ -4,41 +4,55 @@ import math
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, compose, listed
 from sawside.figures.drawing import (
-    BOLD, HATCH, HIDDEN, OUTLINE, SHADE, THIN, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline, Shape,
+    BOLD, HATCH, HIDDEN, OUTLINE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline, Shape,
     rectangle, scale_for, scale_words,
 )  # fmt: skip
 
 #: The strand is drawn this long [mm], whatever it measures; its deflection gets its own scale.
-SPAN, TOP, PUSH_ROOM = 84.0, 14.0, 14.0
+SPAN, TOP, PUSH_ROOM = 84.0, 14.0, 10.0
+#: The distance of the weighed push that is drawn [m].
+ASIDE = 0.005
 WHEEL = 14.0
 
 
-def deflection_test(free_span: float, test_push: float, deflection_at_push: float, push_for_5_mm: float | None = None,
-                    push_for_quarter_inch: float | None = None, *, show: Show) -> Drawing:
-    """Return the free strand with a weighed push at its middle and how far it must give way.
+def deflection_test(free_span: float, push_for_5_mm: float, push_for_quarter_inch: float, test_push: float | None = None,
+                    deflection_at_push: float | None = None, *, show: Show) -> Drawing:
+    """Return the free strand pulled aside at its middle by a spring scale, and what the scale must read.
 
-    Takes free_span, deflection_at_push [m], pushes [N]. The deflection is drawn at its own scale, said in the foot line.
+    Takes free_span, deflection_at_push [m], pushes [N]. Drawn: 5 mm aside, at its own scale, said in the foot line.
     """
-    scale = scale_for(deflection_at_push, PUSH_ROOM)
-    give = 1000 * scale * deflection_at_push
-    middle = TOP + SPAN / 2
-    bent = (MIDDLE, TOP), (MIDDLE + give, middle), (MIDDLE, TOP + SPAN)
-    far = MIDDLE - 18.0
-    span = Dimension((far, TOP), (far, TOP + SPAN), tuple(((MIDDLE - 3, y), (far - 1, y)) for y in (TOP, TOP + SPAN)))
-    measure = Dimension((MIDDLE, middle + 7), (MIDDLE + give, middle + 7), (((MIDDLE + give, middle + 0.8), (MIDDLE + give, middle + 8)),))
-    picture: list[Shape] = [*_wheels(), Line((MIDDLE, TOP), (MIDDLE, TOP + SPAN), HIDDEN), Polyline(bent, BOLD), span, measure,
-                            Arrow(((MIDDLE - 9, middle), (MIDDLE - 0.8, middle)), BOLD),
-                            Polygon(rectangle(MIDDLE - 14.5, middle - 2, MIDDLE - 9, middle + 2), OUTLINE, SHADE)]
-    left = [Note("Free strand between the wheels", show(free_span, "blade_length"), (far, TOP + SPAN * 0.25)),
-            Note("Push, weighed with a spring scale", show(test_push, "force"), (MIDDLE - 14.5, middle))]
-    right = [Note("Gives way by", show(deflection_at_push, "gap_wide"), measure.end)]
-    others = [(push_for_5_mm, "Or push for 5 mm"), (push_for_quarter_inch, "Or push for 1/4 in")]
-    right += [Note(words, show(push, "force"), None) for push, words in others if push is not None]
-    alt = "The free strand between the wheels is pushed sideways at its middle: " + listed(
-        f"{n.words[0].lower()}{n.words[1:]} {n.value}" for n in (*left, *right))
-    foot = (f"Saw isolated, covers open. Deflection drawn {scale_words(scale)}; the strand is not to scale. Push on the flat"
-            " of the blade, half-way between the wheels, and read with a rule.",)
-    return compose("deflection_test", "Deflection test", alt, picture, TOP * 2 + SPAN, left, right, foot)
+    scale, x = scale_for(ASIDE, PUSH_ROOM), MIDDLE + 6.0
+    give, middle = 1000 * scale * ASIDE, TOP + SPAN / 2
+    bent = (x, TOP), (x - give, middle), (x, TOP + SPAN)
+    span = _span(x, x + 20.0)
+    measure = Dimension((x - give, middle + 9), (x, middle + 9), (((x - give, middle + 2.2), (x - give, middle + 10)),))
+    picture: list[Shape] = [*_wheels(x), Line((x, TOP), (x, TOP + SPAN), HIDDEN), Polyline(bent, BOLD), span, measure,
+                            *_spring_scale((x - give, middle))]
+    left = [Note("Pull square to the flat, half-way. 5 mm aside takes", show(push_for_5_mm, "force"), (x - give - 18, middle)),
+            Note("1/4 in aside takes", show(push_for_quarter_inch, "force"), (x - give, middle + 9))]
+    if test_push is not None and deflection_at_push is not None:
+        left.append(Note(f"{show(test_push, 'force')} moves it by", show(deflection_at_push, "gap_wide"), None))
+    right = [Note("Free strand between the wheels", show(free_span, "blade_length"), span.middle),
+             Note("Both wheels free to turn", "", (x + 6, TOP - 6))]
+    alt = "The free strand is pulled aside at its middle with a spring scale: " + listed(right[:1], left)
+    foot = (f"Saw isolated. Sideways {scale_words(scale)}, the strand itself not to scale. Hold the rule against something that"
+            " does not move.",)
+    return compose("deflection_test", "Weighed push at mid-strand", alt, picture, TOP * 2 + SPAN, left, right, foot)
+
+
+def _span(strand: float, x: float) -> Dimension:
+    """Return the dimension of the free strand at x [mm]; its witness lines come from the strand's ends."""
+    near, past = (strand + 1.5, x + 1.0) if x > strand else (strand - 3.0, x - 1.0)
+    return Dimension((x, TOP), (x, TOP + SPAN), tuple(((near, y), (past, y)) for y in (TOP, TOP + SPAN)))
+
+
+def _spring_scale(at: Point) -> list[Shape]:
+    """Return a strap round the blade, and a spring scale hooked into it that is pulled to the left."""
+    x, y = at
+    coil = tuple((x - 9.0 - 0.55 * i, y + (1.0 if i % 2 else -1.0)) for i in range(13))
+    return [Polygon(rectangle(x - 1.6, y - 1.8, x + 1.2, y + 1.8), THIN, TINT), Line((x - 1.6, y), (x - 7, y)),
+            Polygon(rectangle(x - 18, y - 2.2, x - 7, y + 2.2), OUTLINE), Polyline(coil, THIN),
+            Arrow(((x - 18, y), (x - 24.5, y)), BOLD)]
 
 
 def pluck_spot(free_span: float, pluck_frequency: float, pluck_note: str | None = None, *, show: Show) -> Drawing:
@@ -50,26 +64,25 @@ def pluck_spot(free_span: float, pluck_frequency: float, pluck_note: str | None 
     shape = [(MIDDLE + swing * math.sin(math.pi * i / 40), TOP + SPAN * i / 40) for i in range(41)]
     other = [(2 * MIDDLE - x, y) for x, y in shape]
     middle, far = TOP + SPAN / 2, MIDDLE - 18.0
-    span = Dimension((far, TOP), (far, TOP + SPAN), tuple(((MIDDLE - 3, y), (far - 1, y)) for y in (TOP, TOP + SPAN)))
-    picture: list[Shape] = [*_wheels(), Line((MIDDLE, TOP), (MIDDLE, TOP + SPAN), BOLD), Polyline(tuple(shape), HIDDEN),
+    span = _span(MIDDLE, far)
+    picture: list[Shape] = [*_wheels(MIDDLE), Line((MIDDLE, TOP), (MIDDLE, TOP + SPAN), BOLD), Polyline(tuple(shape), HIDDEN),
                             Polyline(tuple(other), HIDDEN), span, Arrow(((MIDDLE - 13, middle), (MIDDLE - 1, middle))),
                             *_phone((MIDDLE + 17, middle))]
     left = [Note("Free strand between the wheels", show(free_span, "blade_length"), (far, TOP + SPAN * 0.25)),
             Note("Pluck the flat here, half-way", "", (MIDDLE - 12, middle))]
     tone = show(pluck_frequency, "frequency")
     right = [Note("Lowest tone", tone + (f", {show(pluck_note, 'word')}" if pluck_note else ""), (MIDDLE + 20, middle))]
-    alt = "The free strand between the wheels is plucked at its middle: " + listed(
-        f"{n.words[0].lower()}{n.words[1:]} {n.value}".strip() for n in (*left, *right))
-    foot = ("Saw isolated, covers open, guides off the blade. The swing is drawn larger than life. Take the lowest tone; hold"
-            " the telephone close to the middle of the strand.",)
+    alt = "The free strand between the wheels is plucked at its middle: " + listed(left, right)
+    foot = ("Saw isolated, all guides clear of the blade. The swing is drawn larger than life. Take the lowest tone; hold tuner or"
+            " telephone close to the middle of the strand.",)
     return compose("pluck_spot", "Where to pluck", alt, picture, TOP * 2 + SPAN, left, right, foot)
 
 
-def _wheels() -> list[Shape]:
+def _wheels(x: float) -> list[Shape]:
     """Return the edges of both wheels where the strand leaves them, on its right as in the view from the front."""
     shapes: list[Shape] = []
     for y, way in ((TOP, 1), (TOP + SPAN, -1)):
-        centre = (MIDDLE + WHEEL, y)
+        centre = (x + WHEEL, y)
         start, end = math.pi - 0.5 * way, math.pi + 1.1 * way
         shapes += [Arc(centre, WHEEL - 0.6, start, end), Arc(centre, WHEEL * 0.85, start, end, THIN),
                    Polyline(_on(Arc(centre, WHEEL, math.pi, end)), BOLD)]

@@ -27,7 +27,7 @@ def table_and_square(blade_width: float, square_tolerance: float | None = None, 
         *_square(), *_trunnion(),
     ]
     left = [Note("Blade, tensioned, guides set back", show(blade_width, "blade_width"), (MIDDLE, 10.0))]
-    right = [Note("Square: against the flat, clear of the set teeth", "", (MIDDLE + 3, 16.0))]
+    right = [Note("Square on the body of the blade, between two teeth", "", (MIDDLE + 3, 16.0))]
     if square_tolerance is not None:
         right.append(Note("Square within", show(square_tolerance, "angle"), (MIDDLE + 0.6, 30.0)))
     if table_stop:
@@ -38,8 +38,7 @@ def table_and_square(blade_width: float, square_tolerance: float | None = None, 
         picture.append(arm)
         left.append(Note("Stop bolt to tilt axis", show(table_stop_arm, "work_size"), arm.start))
     left.append(Note("Tilt axis, locked", "", (MIDDLE - 1.4, SURFACE + 15)))
-    alt = "Front view: a square stands on the table against the flat of the blade: " + listed(
-        f"{n.words[0].lower()}{n.words[1:]} {n.value}".strip() for n in (*left, *right))
+    alt = "Front view: a square stands on the table against the flat of the blade: " + listed(left, right)
     foot = ("Saw isolated. Look against the light: no light between square and blade from top to bottom. Not to scale.",)
     return compose("table_and_square", "Table square to the blade", alt, picture, SURFACE + 34, left, right, foot)
 
@@ -83,7 +82,7 @@ def fence_drift(fence: str, fence_length: float | None = None, blade_width: floa
     """
     picture = [*_plan(fence, mitre_slot), *_board()]
     left = [Note("Line scribed along the board", "", _turned(0.0, 20.0)),
-            Note("Turn the board until the cut stays on the line: this is the angle", "", _ANGLE.at((_ANGLE.start + _ANGLE.end) / 2))]
+            Note("Hold the board as it cuts true, draw a line along its edge: this is the drift", "", _ANGLE.at((_ANGLE.start + _ANGLE.end) / 2))]
     right = [Note("Blade", show(blade_width, "blade_width") if blade_width else "", (MIDDLE, 27.0))]
     words = {"adjustable": "Set the fence to the same angle", "fixed": "This fence cannot be turned: track the blade again",
              "none": "No fence: clamp a straight board at the same angle"}[fence]
@@ -93,7 +92,7 @@ def fence_drift(fence: str, fence_length: float | None = None, blade_width: floa
         right.append(Note(f"Over {show(fence_length, 'work_size')} of fence one degree is", show(shift, "gap_wide"), _turned(19.5, 36.0)))
     if mitre_slot:
         left.append(Note("Mitre slot", "", (LEFT + 6, 62.0)))
-    alt = "Drift cut from above: " + listed(f"{n.words[0].lower()}{n.words[1:]} {n.value}".strip() for n in (*left, *right))
+    alt = "Drift cut from above: " + listed(left, right)
     foot = ("Seen from above, you stand below. The angle is drawn larger than life. A dull or unevenly set blade drifts: put"
             " that right before the fence.",)
     return compose("fence_drift", "Drift and fence", alt, picture, 81.0, left, right, foot)

@@ -40,8 +40,7 @@ def tooth(tooth_pitch: float, gullet: float, blade_width: float, blade_thickness
     left = [Note("Gullet depth", show(gullet, "small_length"), deep.middle)]
     end, notes = _end_view(base + 14, across, blade_thickness, kerf, depth, show)
     picture += [*end, centred(MIDDLE - 6, base + 5, "runs this way")]
-    alt = "Teeth from the side and the blade end on: " + listed(
-        f"{n.words[0].lower()}{n.words[1:]} {n.value}" for n in (*right, *left, *notes))
+    alt = "Teeth from the side and the blade end on: " + listed(right, left, notes)
     form = f", {show(tooth_form, 'word')} teeth" if tooth_form else ""
     foot = (f"From the side {scale_words(scale)}{form}; end on {scale_words(across)} across. The blade is "
             f"{show(blade_width, 'blade_width')} wide; most of its body is left out.",)

@@ -1,0 +1,105 @@
+"""Printed data for the sheets that are used at the saw: the test-cut worksheet and the true-scale sheet."""
+
+import math
+from collections.abc import Callable
+
+from sawside.calc import testcut
+from sawside.printing import Printer
+
+#: Differences of the look-up table [m], our choice: from what calipers just show to what nobody needs a table for.
+DIFFERENCES = tuple(step * 1e-3 for step in (0.05, 0.10, 0.15, 0.20, 0.30, 0.40, 0.50, 0.75, 1.0))
+#: Least height of the test piece between the caliper's touching points [m], and the step it grows by; our choice.
+LEAST_HEIGHT, HEIGHT_STEP = 50e-3, 5e-3
+#: Part of the tolerance that the doubt may use up; our choice.
+GUARD_SHARE = 0.5
+
+
+def piece_height(caliper_doubt: float, tolerance: float) -> float:
+    """Return the height of the test piece [m]: at least 50 mm, more when the calipers are coarse for the tolerance.
+
+    Takes: caliper_doubt, standard uncertainty of one corner [m]; tolerance [rad].
+
+    >>> piece_height(0.02e-3, math.radians(0.1)) * 1e3, piece_height(0.05e-3, math.radians(0.1)) * 1e3
+    (50.0, 95.0)
+    """
+    needed = testcut.height_needed(caliper_doubt, tolerance, GUARD_SHARE, 1.0)
+    return max(LEAST_HEIGHT, math.ceil(round(needed / HEIGHT_STEP, 6)) * HEIGHT_STEP)
+
+
+def limits(caliper_doubt: float, tolerance: float, height: float) -> tuple[float | None, float]:
+    """Return the differences [m] up to which to accept (None: never) and above which to adjust.
+
+    accept: |d| <= H tan(tol - g); adjust: |d| > H tan(tol + g); g = 1.645 u_c / H
+    Takes: caliper_doubt u_c [m], tolerance [rad], height H [m]. Source: the rule of calc.testcut.verdict.
+
+    >>> accept, adjust = limits(0.02e-3, math.radians(0.1), 50e-3)
+    >>> accept * 1e3, adjust * 1e3
+    (0.0544, 0.1202)
+    """
+    guard = testcut.GUARD * testcut.tilt_doubt(caliper_doubt, height)
+    accept = height * math.tan(tolerance - guard) if guard < tolerance else None
+    return accept, height * math.tan(tolerance + guard)
+
+
+def stop_turns(difference: float, height: float, arm: float, pitch: float) -> float:
+    """Return the turns of the table's stop bolt that take out a difference of thickness.
+
+    turns = (arm / pitch) d / H
+    Takes: difference d, height H, arm (tilt axis to bolt), pitch (travel a turn) [m]. Gives: turns [-].
+    Holds for: small angles and a bolt square to its arm. Source: similar triangles; derived.
+
+    >>> stop_turns(0.1e-3, 50e-3, 100e-3, 1e-3)
+    0.2
+    """
+    return arm / pitch * difference / height
+
+
+def test_cut(value: Callable[[str], float | None], printer: Printer) -> dict:
+    """Return the printed data of the test-cut worksheet; `value` gives a field of the machine in SI, None when unknown."""
+    doubt, tolerance = value("caliper_doubt"), value("square_tolerance")
+    arm, pitch = value("table_stop_arm"), value("table_stop_pitch")
+    height = piece_height(doubt, tolerance)
+    accept, adjust = limits(doubt, tolerance, height)
+    known = arm is not None and pitch is not None
+    return {
+        "height": printer.text(height, "work_size"),
+        "tolerance": printer.text(tolerance, "angle"),
+        "caliper_doubt": printer.text(doubt, "gap"),
+        "accept": "" if accept is None else printer.text(accept, "gap", "down"),
+        "adjust": printer.text(adjust, "gap", "up"),
+        "rows": [
+            {"difference": printer.text(d, "gap"), "angle": printer.text(math.atan2(d, height), "angle"),
+             "turns": _turns(stop_turns(d, height, arm, pitch)) if known else ""}
+            for d in DIFFERENCES
+        ],
+        "needs": [printer.label(name) for name, found in (("table_stop_arm", arm), ("table_stop_pitch", pitch)) if found is None],
+        "advice": ADVICE,
+    }
+
+
+ADVICE = [
+    "d above 0: the strip is thicker at the top; there the blade stands further from it. Isolate the saw before you touch"
+    " the stop. Move half of what the table says, cut again, read again: that shows the direction, too.",
+    "d holds the table's error and the piece's own. To tell them apart rip one side of a board, turn it end for end, same"
+    " face down, and rip the other: across it the table's error shows twice, the board's own not at all.",
+]
+
+
+def _turns(turns: float) -> str:
+    """Return turns in eighths, the finest that is turned by hand.
+
+    >>> _turns(0.2), _turns(1.5), _turns(0.01)
+    ('1/4', '1 1/2', 'under 1/8')
+    """
+    eighths = round(turns * 8)
+    if eighths == 0:
+        return "under 1/8"
+    whole, rest = divmod(eighths, 8)
+    divisor = math.gcd(rest, 8)
+    part = f"{rest // divisor}/{8 // divisor}" if rest else ""
+    return " ".join(text for text in (str(whole) if whole else "", part) if text)
+
+
+def coils(blades: list[tuple[str, float]], printer: Printer) -> list[dict]:
+    """Return name, diameter [mm] and printed diameter of each blade's coil; takes pairs of name and diameter [m]."""
+    return [{"name": name, "diameter": diameter * 1e3, "text": printer.text(diameter, "work_size")} for name, diameter in blades]

@@ -1,0 +1,64 @@
+"""The blade-selection table of one saw: for each job every blade on the rack with its place or what puts it out."""
+
+from sawside import guide
+from sawside.calc import choice
+from sawside.guide import Known
+from sawside.library import Library
+from sawside.model import Record
+from sawside.printing import Printer
+
+
+def job_rows(library: Library, by_blade: dict[str, Known], printer: Printer) -> list[dict]:
+    """Return one printed row for each job. `by_blade` holds what is known of the saw with each blade."""
+    return [_row(library, job, by_blade, printer) for job in library.jobs]
+
+
+def first_choice(library: Library, job: Record, by_blade: dict[str, Known], printer: Printer) -> str | None:
+    """Return the id of the blade to take for a job, None when none serves."""
+    return _row(library, job, by_blade, printer)["best"] or None
+
+
+def _row(library: Library, job: Record, by_blade: dict[str, Known], printer: Printer) -> dict:
+    judged = {blade: library.family.judge(known.value, printer) for blade, known in by_blade.items()}
+    known = {blade: guide.know_job(library, found, job) for blade, found in by_blade.items()}
+    margins = {blade: library.family.margins(known[blade].value, judged[blade], printer) for blade in known}
+    fitting = {blade: {"job": found} for blade, found in margins.items() if judged[blade].fits}
+    ranking = choice.rank(fitting, {blade: known[blade].value("blade_width") for blade in fitting}) if fitting else ()
+    cells = [_cell(ranked) for ranked in ranking]
+    cells += [_unfit(blade, judged[blade].reasons[0]) for blade in by_blade if not judged[blade].fits]
+    return {"id": job.id, "name": job.get("name"), "work": work(job, printer), "cells": cells,
+            **_best(cells), "refused": _refused(margins)}
+
+
+def _cell(ranked: choice.Ranked) -> dict:
+    beaten = f"; {ranked.beaten_by[0]} is as good or better in everything" if ranked.beaten_by else ""
+    return {"blade": ranked.blade, "blade_name": ranked.blade, "fits": ranked.fits, "rank": ranked.place if ranked.fits else None,
+            "reason": ranked.binding.words + beaten, "beaten_by": list(ranked.beaten_by), "on_this_saw": True}
+
+
+def _unfit(blade: str, reason: str) -> dict:
+    return {"blade": blade, "blade_name": blade, "fits": False, "rank": None, "reason": reason, "beaten_by": [],
+            "on_this_saw": False}
+
+
+def _best(cells: list[dict]) -> dict:
+    """Return the blade to take and its narrowest margin, or why not even the nearest blade serves."""
+    if not cells:
+        return {"best": "", "best_name": "", "reason": "there is no blade on the rack"}
+    first = cells[0]
+    name = first["blade"] if first["fits"] else ""
+    return {"best": name, "best_name": name, "reason": first["reason"]}
+
+
+def _refused(margins: dict) -> str:
+    """Return why the saw refuses the job whatever the blade: its speed for the material; empty when it does not."""
+    speeds = [margin for found in margins.values() for margin in found if margin.name == "speed"]
+    return speeds[0].words if speeds and not any(margin.met for margin in speeds) else ""
+
+
+def work(job: Record, printer: Printer) -> str:
+    """Return a job's work in a few words: material, thickness, tightest curve."""
+    low, high = (printer.text(job.get(n), "work_size") for n in ("work_height_min", "work_height_max"))
+    size = low if low == high else f"{low} to {high}"
+    radius = job.get("cut_radius")
+    return f"{printer.word(job.get('material'))}, {size}" + (f", radius {printer.text(radius, 'radius')}" if radius else "")

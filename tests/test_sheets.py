@@ -1,0 +1,175 @@
+"""Sheets on paper, read back with tools that are not ours: poppler (text, fonts), pypdf (structure), pillow (the typeface).
+
+Values from outside: letter heights D/150 and D/300 (ANSI Z535.4 annex, second hand), contrast 4.5 (WCAG 2.1, 1.4.3),
+signs M009 and P028 (ISO 7010, second hand), least type 9 pt (our own rule).
+"""
+
+import io
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from PIL import ImageFont
+from pypdf import PdfReader
+
+from sawside.errors import Faults
+from sawside.outputs import bench, paper, sheets, typeface
+from sawside.printing import Printer
+
+ROOT = Path(__file__).resolve().parents[1]
+GLYPHS = "#let $x$ *b* _c_ <script>[[ \\ @a `q` ~ // /*"
+SIGN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><circle cx="4" cy="4" r="4" fill="{}"/></svg>'
+
+
+def item(label, text="", status="computed", **more):
+    """One printed number; without a text it is unknown."""
+    status = status if text else "unknown"
+    return {"name": label, "label": label, "text": text, "small": "", "plus_minus": "", "status": status, "note": "",
+            "symbol": "", "waits_for": []} | more
+
+
+def notice(name, signal, signs, state="any"):
+    """One safety notice."""
+    return {"id": name, "signal": signal, "hazard": f"Hazard {name}.", "consequence": "Somebody is hurt badly.",
+            "avoid": ["Keep the hands away from it.", "Ask first."], "signs": signs, "machine_state": state}
+
+
+NOTICES = [notice("coil", "CAUTION", ["M009"], "isolated"), notice("dust", "CAUTION", []),
+           notice("contact", "DANGER", ["P028"], "running"), notice("sleeves", "WARNING", ["P028"], "running")]
+
+
+def blade(number, fits=True, fitted=False):
+    """One blade of the rack on this saw."""
+    items = [item("Push at mid-strand for 5 mm", "24.6 N", name="push_for_5_mm"), item("Pull", "", name="strand_force")]
+    return {"id": f"b{number}", "name": f"b{number}", "section": "13 mm x 0.65 mm, 6 TPI", "length": "1925 mm", "back": "carbon",
+            "rack_place": "Hook 3", "fits": fits, "verdict": "good" if fits else "does not fit", "advice": [],
+            "reasons": [] if fits else ["60 mm too long for this saw"], "items": items, "fitted": fitted}
+
+
+def stage(title, count, line):
+    """One procedure with `count` steps."""
+    steps = [{"number": n + 1, "step": line, "key_points": ["Fingers outside the loop."], "reason": "It bites.", "check": "",
+              "sets": [item("Gap", "0.1 mm")], "notices": [], "figure": "", "record": f"Gap {n}", "summary": line}
+             for n in range(count)]
+    return {"id": title.lower(), "title": title, "purpose": "So that it runs true.", "machine_state": "isolated",
+            "steps": steps, "notices": []}
+
+
+def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown=6, notices=NOTICES, **shop):
+    """A machine's view: the largest content that the wall sheet promises to hold, unless told otherwise."""
+    line = "Slacken, lift the blade off, coil it and hang a tag on."
+    stages = [stage(f"Procedure {n}", min(5, steps - 5 * n), line) for n in range((steps + 4) // 5)]
+    missing = [item(f"Unknown {n}", note="Steel rule, saw isolated.", needed_by=["Push"]) for n in range(unknown)]
+    rack = [blade(n, fits=n % 4 != 3, fitted=n == 2) for n in range(blades)]
+    numbers = [item(f"Distance between things {n}", f"{n + 1}.5 mm", small="1/16 in") for n in range(11)] + [item("Load")]
+    given = {"caliper_doubt": 0.02e-3, "square_tolerance": 1.745e-3, "table_stop_arm": 0.1, "table_stop_pitch": 1e-3}
+    return {
+        "shop": {"name": "Some shop", "ask": "the steward", "local_rules": list(rules), "viewing_distance": 2.0} | shop,
+        "machine": {"id": "saw", "slug": "saw", "name": name, "place": "North wall", "plate": "", "revision": "3",
+                    "revised": "2026-03-14", "address": "https://saws.example.org/machines/saw.html", "file": "machines/saw.yaml"},
+        "numbers": [{"group": "Wheels", "items": numbers}], "unknowns": missing, "assumed": [], "blade": rack[2] if blades else None,
+        "blades": rack, "stages": stages, "notices": notices, "drawings": {},
+        "jobs": [{"id": "j", "name": "Rip oak", "best": "b0", "best_name": "b0", "reason": "teeth in the work", "refused": "",
+                  "cells": [{"blade": "b0", "blade_name": "b0", "fits": True, "rank": 1, "reason": "teeth"}]}],
+        "wall": {"numbers": numbers, "hazards": notices, "write_in": missing,
+                 "steps": [{"title": s["title"], "machine_state": "isolated", "lines": [t["summary"] for t in s["steps"]]} for s in stages]},
+        "always": ["The maker's manual comes first.", "This sheet is not an instruction handbook."],
+        "signs": {"M009": "Wear protective gloves", "P028": "Do not wear gloves"},
+        "sign_svgs": {"M009": SIGN.format("#005387"), "P028": SIGN.format("#9B2423")},
+        "test_cut": bench.test_cut(given.get, Printer()), "coils": [{"name": "b2", "diameter": 204.0, "text": "204 mm"}],
+    }
+
+
+def poppler(command, data, *arguments):
+    """Run a poppler program on a PDF and return what it prints; a machine without poppler fails here."""
+    done = subprocess.run([command, *arguments, "-", *(["-"] if command == "pdftotext" else [])], input=data, capture_output=True)
+    assert done.returncode == 0, done.stderr
+    return done.stdout.decode("utf-8", "replace")
+
+
+def text_of(sheet):
+    """Return the text of a sheet in the order it was written."""
+    return poppler("pdftotext", sheet.data, "-raw")
+
+
+def type_sizes(sheet):
+    """Return every piece of text with the size it has on paper [pt]."""
+    found = []
+    for page in PdfReader(io.BytesIO(sheet.data)).pages:
+        page.extract_text(visitor_text=lambda text, cm, tm, font, size: found.append((text.strip(), abs(size * tm[3] * cm[3]))))
+    return [(text, size) for text, size in found if text]
+
+
+ALL = [(kind, size) for kind, entry in sheets.KINDS.items() for size in entry.papers]
+
+
+@pytest.mark.parametrize("kind, size", ALL)
+def test_every_sheet_on_every_paper(kind, size):
+    sheet = sheets.make(kind, view(), size)
+    reader = PdfReader(io.BytesIO(sheet.data))
+    box = reader.pages[0].mediabox
+    millimetres = sorted(float(side) * 25.4 / 72 for side in (box.width, box.height))
+    assert millimetres == pytest.approx(sorted(paper.PAPERS[size]), abs=0.05)
+    if sheets.KINDS[kind].one_page:
+        assert len(reader.pages) == 1
+    assert min(point for _, point in type_sizes(sheet)) >= 8.99
+    fonts = [line.split() for line in poppler("pdffonts", sheet.data).splitlines()[2:]]
+    assert fonts and all(line[-5] == "yes" and "Inter" in line[0] for line in fonts), "every font embedded, only the shipped one"
+    catalog = reader.trailer["/Root"]
+    assert catalog["/MarkInfo"]["/Marked"] and catalog["/Lang"] == "en" and b"pdfuaid" in catalog["/Metadata"].get_data()
+    assert reader.metadata.title == f"Bench saw: {sheets.KINDS[kind].title}"
+    assert "The maker's manual comes first" in text_of(sheet).replace("\n", " ") or kind == "tags"
+
+
+def test_wall_sheet_holds_what_it_promises():
+    for size in ("A4", "Letter"):
+        text = text_of(sheets.make("wall", view(), size))
+        assert text.count("Slacken, lift the blade off") == 26
+        assert all(f"Unknown {n}" in text for n in range(6)) and all(f"\nb{n} " in text for n in range(12))
+        assert text.index("DANGER") < text.index("WARNING") < text.index("CAUTION") < text.index("Procedure 0")
+        assert text.index("Set to these numbers") < text.index("DANGER") < text.index("Blades on the rack")
+        assert "NO: 60 mm too long for this saw" in text and "https://saws.example.org/machines/saw.html" in text
+
+
+def test_what_the_wall_sheet_leaves_out_it_names():
+    text = text_of(sheets.make("wall", view(blades=40, unknown=30, notices=NOTICES + [notice("x", "NOTICE", [])]), "A4"))
+    shown = sum(f"\nb{n} " in text for n in range(40))
+    assert f"{40 - shown} more: see the blade table" in text and "1 more: see the safety notice" in text
+    assert f"{30 - text.count('Unknown ')} more: see the guide" in text
+
+
+def test_overfull_sheet_says_what_to_shorten():
+    with pytest.raises(Faults) as caught:
+        sheets.make("wall", view(rules=("Nobody works on the saws alone. " * 7,) * 4), "A4")
+    (fault,) = caught.value.faults
+    assert fault.at.file == "machines/saw.yaml" and fault.hint == "shorten `local_rules` in shop.yaml"
+    words = fault.what.split(" need ")
+    assert words[0] == "Wall sheet of `saw` does not fit on A4: local rules (896 characters)"
+    need, left = (int(part.split()[0]) for part in words[1].split(", "))
+    assert 40 < need < 120 and left < need
+    with pytest.raises(Faults, match="steps .* need .* mm left"):
+        sheets.make("wall", view(steps=70), "Letter")
+    with pytest.raises(Faults, match="notice `x` .* need"):
+        sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"consequence": "Very bad. " * 60}]), "A4")
+
+
+@pytest.mark.parametrize("distance", [1.0, 2.0, 3.5])
+def test_letters_of_the_notice_are_tall_enough(distance):
+    """Capitals: signal word D/150, message D/300. How tall a capital is, is measured by another font engine."""
+    capital = min(_capital(typeface.folder() / name) for name in typeface.FILES)
+    sizes = type_sizes(sheets.make("notice", view(viewing_distance=distance), "A3"))
+    tall = {text: size * 25.4 / 72 * capital for text, size in sizes}
+    assert tall["DANGER"] == pytest.approx(1000 * distance / 150, rel=0.01)
+    assert tall["Hazard contact."] == pytest.approx(1000 * distance / 300, rel=0.01)
+
+
+def _capital(path):
+    left, top, right, bottom = ImageFont.truetype(str(path), 2000).getbbox("H")
+    return (bottom - top) / 2000
+
+
+def test_notice_is_worst_first_and_says_when():
+    text = text_of(sheets.make("notice", view(), "A4"))
+    assert text.index("DANGER") < text.index("WARNING") < text.index("CAUTION")
+    assert "while the saw runs" in text and "with the saw isolated" in text

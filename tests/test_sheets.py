@@ -77,7 +77,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "always": ["The maker's manual comes first.", "This sheet is not an instruction handbook."],
         "signs": {"M009": "Wear protective gloves", "P028": "Do not wear gloves"},
         "sign_svgs": {"M009": SIGN.format("#005387"), "P028": SIGN.format("#9B2423")},
-        "test_cut": bench.test_cut(given.get, Printer()), "coils": [{"name": "b2", "diameter": 204.0, "text": "204 mm"}],
+        "test_cut": bench.worksheet(given.get, Printer()), "coils": [{"name": "b2", "diameter": 204.0, "text": "204 mm"}],
     }
 
 
@@ -141,17 +141,17 @@ def test_what_the_wall_sheet_leaves_out_it_names():
 
 def test_overfull_sheet_says_what_to_shorten():
     with pytest.raises(Faults) as caught:
-        sheets.make("wall", view(rules=("Nobody works on the saws alone. " * 7,) * 4), "A4")
+        sheets.make("wall", view(rules=("Nobody works on the saws alone. " * 7,) * 8), "A4")
     (fault,) = caught.value.faults
     assert fault.at.file == "machines/saw.yaml" and fault.hint == "shorten `local_rules` in shop.yaml"
     words = fault.what.split(" need ")
-    assert words[0] == "Wall sheet of `saw` does not fit on A4: local rules (896 characters)"
+    assert words[0] == "Wall sheet of `saw` does not fit on A4: local rules (1792 characters)"
     need, left = (int(part.split()[0]) for part in words[1].split(", "))
-    assert 40 < need < 120 and left < need
+    assert 80 < need < 200 and left < need
     with pytest.raises(Faults, match="steps .* need .* mm left"):
         sheets.make("wall", view(steps=70), "Letter")
     with pytest.raises(Faults, match="notice `x` .* need"):
-        sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"consequence": "Very bad. " * 60}]), "A4")
+        sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"consequence": "Very bad. " * 130}]), "A4")
 
 
 @pytest.mark.parametrize("distance", [1.0, 2.0, 3.5])

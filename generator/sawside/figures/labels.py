@@ -37,8 +37,9 @@ class Box:
         >>> Box(0, 0, 2, 2).covers(Box(1, 1, 3, 3)), Box(0, 0, 2, 2).covers(Box(2, 0, 3, 3))
         (True, False)
         """
-        return (self.left < other.right and other.left < self.right
-                and self.top < other.bottom and other.top < self.bottom)
+        return (
+            self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
+        )
 
 
 def block(note: Note, room: float, size: float = LABEL_SIZE) -> tuple[tuple[str, ...], int]:
@@ -61,8 +62,9 @@ def column_height(notes: Iterable[Note], room: float, size: float = LABEL_SIZE) 
     return sum(height(block(note, room, size)[0], size) + CLEAR for note in notes) + CLEAR
 
 
-def column(notes: Iterable[Note], side: str, edge: float, room: float, top: float, bottom: float,
-           size: float = LABEL_SIZE) -> tuple[Label, ...]:
+def column(
+    notes: Iterable[Note], side: str, edge: float, room: float, top: float, bottom: float, size: float = LABEL_SIZE
+) -> tuple[Label, ...]:
     """Return labels stacked in a column, each as near to the height of what it names as the others allow.
 
     `side` left: words end at x = `edge`, leaders run right; right: words begin at `edge`, leaders run left.
@@ -73,8 +75,16 @@ def column(notes: Iterable[Note], side: str, edge: float, room: float, top: floa
     tops = _spread([_height_of(n, bottom) - h / 2 for (n, _, _), h in zip(wanted, heights)], heights, top, bottom)
     made = []
     for (note, lines, strong), y, tall in zip(wanted, tops, heights):
-        made.append(Label((edge, y), lines, _leader(note.target, side, edge, y + tall / 2),
-                          "end" if side == "left" else "start", size, strong))
+        made.append(
+            Label(
+                (edge, y),
+                lines,
+                _leader(note.target, side, edge, y + tall / 2),
+                "end" if side == "left" else "start",
+                size,
+                strong,
+            )
+        )
     return tuple(made)
 
 
@@ -118,9 +128,13 @@ def thin_out(places: Sequence[tuple[float, str]], size: float, gap: float = 1.5)
 def box(shape: Text | Label) -> Box:
     """Return the box the words of a text or label may fill [mm]."""
     if isinstance(shape, Text):
-        return _box(shape.at[0], shape.at[1] - shape.size * LEADING / 2, [(shape.text, shape.strong)], shape.size, shape.anchor)
+        return _box(
+            shape.at[0], shape.at[1] - shape.size * LEADING / 2, [(shape.text, shape.strong)], shape.size, shape.anchor
+        )
     plain = len(shape.lines) - shape.strong
-    return _box(shape.at[0], shape.at[1], [(line, i >= plain) for i, line in enumerate(shape.lines)], shape.size, shape.anchor)
+    return _box(
+        shape.at[0], shape.at[1], [(line, i >= plain) for i, line in enumerate(shape.lines)], shape.size, shape.anchor
+    )
 
 
 def _box(x: float, top: float, lines: Sequence[tuple[str, bool]], size: float, anchor: str) -> Box:
@@ -144,9 +158,12 @@ def overlaps(drawing: Drawing) -> list[str]:
     for i, (one, text) in enumerate(boxes):
         if one.left < page.left or one.top < page.top or one.right > page.right or one.bottom > page.bottom:
             wrong.append(f"outside: {text}")
-        wrong += [f"overlap: {text} / {other}" for two, other in boxes[i + 1:] if one.covers(two)]
-        wrong += [f"struck through: {text} by the leader of {_reads(label)}" for label in found
-                  if isinstance(label, Label) and _reads(label) != text and _crosses(label.leader, one)]
+        wrong += [f"overlap: {text} / {other}" for two, other in boxes[i + 1 :] if one.covers(two)]
+        wrong += [
+            f"struck through: {text} by the leader of {_reads(label)}"
+            for label in found
+            if isinstance(label, Label) and _reads(label) != text and _crosses(label.leader, one)
+        ]
     return wrong
 
 

@@ -13,7 +13,9 @@ X = Y = 26.25
 Picture = Callable[[str, str], list[Shape]]
 
 
-def _placed(points: Iterable[Point], at: Point, size: float = 1.0, turn: float = 0.0, flip: bool = False) -> tuple[Point, ...]:
+def _placed(
+    points: Iterable[Point], at: Point, size: float = 1.0, turn: float = 0.0, flip: bool = False
+) -> tuple[Point, ...]:
     """Return points scaled, mirrored left to right, turned [rad, clockwise] and moved to a place [mm]."""
     c, s, way = math.cos(turn), math.sin(turn), -size if flip else size
     return tuple((at[0] + way * x * c - size * y * s, at[1] + way * x * s + size * y * c) for x, y in points)
@@ -33,7 +35,9 @@ def _spot(at: Point, radius: float, colour: str) -> Circle:
 
 
 def _oval(at: Point, wide: float, tall: float) -> tuple[Point, ...]:
-    return tuple((at[0] + wide * math.cos(i * math.tau / 40), at[1] + tall * math.sin(i * math.tau / 40)) for i in range(40))
+    return tuple(
+        (at[0] + wide * math.cos(i * math.tau / 40), at[1] + tall * math.sin(i * math.tau / 40)) for i in range(40)
+    )
 
 
 def _curve(at: Point, radius: float, start: float, end: float) -> tuple[Point, ...]:
@@ -42,7 +46,12 @@ def _curve(at: Point, radius: float, start: float, end: float) -> tuple[Point, .
 
 
 #: A right hand seen from its back, fingers up, wrist at the foot: fingers from root to tip, then thumb, palm and wrist [mm].
-_FINGERS = (((-4.6, 0.0), (-5.4, -9.0)), ((-1.5, -1.0), (-1.7, -12.0)), ((1.6, -1.0), (2.2, -11.3)), ((4.5, 0.5), (6.0, -8.0)))
+_FINGERS = (
+    ((-4.6, 0.0), (-5.4, -9.0)),
+    ((-1.5, -1.0), (-1.7, -12.0)),
+    ((1.6, -1.0), (2.2, -11.3)),
+    ((4.5, 0.5), (6.0, -8.0)),
+)
 _THUMB = ((-3.5, 8.0), (-8.3, 3.0), (-9.8, -1.8))
 _PALM = ((-5.6, -0.5), (5.4, -0.5), (5.6, 6.0), (4.2, 11.0), (-3.8, 11.0), (-5.6, 6.0))
 
@@ -50,8 +59,10 @@ _PALM = ((-5.6, -0.5), (5.4, -0.5), (5.6, 6.0), (4.2, 11.0), (-3.8, 11.0), (-5.6
 def _hand(at: Point, size: float, turn: float, flip: bool, colour: str, thick: float = 2.7) -> list[Shape]:
     """Return an open hand; `thick` is the width of a finger before scaling, a glove's are wider [mm]."""
     limbs = [*_FINGERS, _THUMB]
-    return [*(_limb(_placed(limb, at, size, turn, flip), thick * size, colour) for limb in limbs),
-            _face(_placed(_PALM, at, size, turn, flip), colour, 1.2 * size)]
+    return [
+        *(_limb(_placed(limb, at, size, turn, flip), thick * size, colour) for limb in limbs),
+        _face(_placed(_PALM, at, size, turn, flip), colour, 1.2 * size),
+    ]
 
 
 def _glove(at: Point, size: float, turn: float, flip: bool, colour: str) -> list[Shape]:
@@ -62,14 +73,31 @@ def _glove(at: Point, size: float, turn: float, flip: bool, colour: str) -> list
 
 def _bust(colour: str) -> list[Shape]:
     """Return a head with neck and shoulders from the front."""
-    shoulders = ((X - 4, 36), (X + 4, 36), (X + 5, 38.5), (X + 11.5, 41), (X + 13, 44.5), (X - 13, 44.5), (X - 11.5, 41), (X - 5, 38.5))
-    return [_face(_oval((X, 22.5), 9.2, 11.5), colour, 0.2), _face(rectangle(X - 4, 30, X + 4, 37), colour), _face(shoulders, colour)]
+    shoulders = (
+        (X - 4, 36),
+        (X + 4, 36),
+        (X + 5, 38.5),
+        (X + 11.5, 41),
+        (X + 13, 44.5),
+        (X - 13, 44.5),
+        (X - 11.5, 41),
+        (X - 5, 38.5),
+    )
+    return [
+        _face(_oval((X, 22.5), 9.2, 11.5), colour, 0.2),
+        _face(rectangle(X - 4, 30, X + 4, 37), colour),
+        _face(shoulders, colour),
+    ]
 
 
 def _exclamation(top: float, foot: float, colour: str) -> list[Shape]:
     tall = foot - top
-    return [_face(((X - 2.3, top), (X + 2.3, top), (X + 1.2, top + 0.66 * tall), (X - 1.2, top + 0.66 * tall)), colour, 1.6),
-            _spot((X, foot - 0.11 * tall), 0.115 * tall, colour)]
+    return [
+        _face(
+            ((X - 2.3, top), (X + 2.3, top), (X + 1.2, top + 0.66 * tall), (X - 1.2, top + 0.66 * tall)), colour, 1.6
+        ),
+        _spot((X, foot - 0.11 * tall), 0.115 * tall, colour),
+    ]
 
 
 def general_action(body: str, ground: str) -> list[Shape]:
@@ -104,7 +132,9 @@ def eye_protection(body: str, ground: str) -> list[Shape]:
     """Draw a head with glasses: two dark lenses, a bridge and side arms."""
     shapes = _bust(body)
     for way in (-1, 1):
-        lens = tuple((X + way * x, y) for x, y in ((1.5, 19.2), (8.6, 18.6), (8.9, 21.5), (7.2, 24.8), (3.2, 24.8), (1.5, 22.6)))
+        lens = tuple(
+            (X + way * x, y) for x, y in ((1.5, 19.2), (8.6, 18.6), (8.9, 21.5), (7.2, 24.8), (3.2, 24.8), (1.5, 22.6))
+        )
         shapes += [_face(lens, ground, 1.0), _limb(((X + way * 8.5, 19.5), (X + way * 10.5, 19.0)), 1.4, ground)]
     return [*shapes, _limb(((X - 2, 20), (X + 2, 20)), 1.4, ground)]
 
@@ -112,8 +142,15 @@ def eye_protection(body: str, ground: str) -> list[Shape]:
 def mask(body: str, ground: str) -> list[Shape]:
     """Draw a head with a dust mask over nose and mouth, held by two straps."""
     shapes = _bust(body)
-    shapes += [_limb(((X + w * 5.5, y), (X + w * 10.0, z)), 1.2, ground) for w in (-1, 1) for y, z in ((25.0, 22.0), (30.0, 29.0))]
-    cover = tuple((X + x, y) for x, y in ((-6, 24), (-1.6, 22), (1.6, 22), (6, 24), (6.4, 28), (4, 32), (0, 33.4), (-4, 32), (-6.4, 28)))
+    shapes += [
+        _limb(((X + w * 5.5, y), (X + w * 10.0, z)), 1.2, ground)
+        for w in (-1, 1)
+        for y, z in ((25.0, 22.0), (30.0, 29.0))
+    ]
+    cover = tuple(
+        (X + x, y)
+        for x, y in ((-6, 24), (-1.6, 22), (1.6, 22), (6, 24), (6.4, 28), (4, 32), (0, 33.4), (-4, 32), (-6.4, 28))
+    )
     shapes.append(Polygon(cover, OUTLINE, body, ground, 1.4))
     return [*shapes, *(_limb(((X - 3.2, y), (X + 3.2, y)), 0.9, ground) for y in (26.4, 29.2))]
 
@@ -132,8 +169,12 @@ def disconnect(body: str, ground: str) -> list[Shape]:
     """Draw a plug pulled out of its socket."""
     plug = ((X - 8.0, 19.5), (X + 8.0, 19.5), (X + 6.2, 12.0), (X - 6.2, 12.0))
     socket = rectangle(X - 8.0, 33.5, X + 8.0, 41.0)
-    shapes: list[Shape] = [_face(plug, body, 1.6), _face(socket, body, 1.6), _limb(((X, 12), (X, 6.0)), 3.4, body),
-                           _limb(((X, 41), (X, 46.5)), 3.4, body)]
+    shapes: list[Shape] = [
+        _face(plug, body, 1.6),
+        _face(socket, body, 1.6),
+        _limb(((X, 12), (X, 6.0)), 3.4, body),
+        _limb(((X, 41), (X, 46.5)), 3.4, body),
+    ]
     for way in (-1, 1):
         shapes.append(_limb(((X + way * 4.0, 20), (X + way * 4.0, 27.0)), 2.8, body))
         shapes.append(_limb(((X + way * 4.0, 32.0), (X + way * 4.0, 37.0)), 3.2, ground))
@@ -142,7 +183,11 @@ def disconnect(body: str, ground: str) -> list[Shape]:
 
 def no_reaching(body: str, ground: str) -> list[Shape]:
     """Draw a hand reaching in between two rollers."""
-    return [*_hand((21.0, 31.5), 0.98, math.pi / 4, False, body), _spot((27.5, 13.5), 4.4, body), _spot((39.0, 25.0), 4.4, body)]
+    return [
+        *_hand((21.0, 31.5), 0.98, math.pi / 4, False, body),
+        _spot((27.5, 13.5), 4.4, body),
+        _spot((39.0, 25.0), 4.4, body),
+    ]
 
 
 def warning(body: str, ground: str) -> list[Shape]:
@@ -152,8 +197,19 @@ def warning(body: str, ground: str) -> list[Shape]:
 
 def electricity(body: str, ground: str) -> list[Shape]:
     """Draw a flash with its arrowhead pointing down."""
-    flash = ((-0.6, 20.0), (-4.6, 31.0), (-0.9, 30.4), (-2.6, 37.4), (-4.6, 36.4), (-2.6, 42.6), (2.2, 38.6), (0.0, 38.0),
-             (4.2, 27.4), (0.3, 28.0), (3.0, 20.6))
+    flash = (
+        (-0.6, 20.0),
+        (-4.6, 31.0),
+        (-0.9, 30.4),
+        (-2.6, 37.4),
+        (-4.6, 36.4),
+        (-2.6, 42.6),
+        (2.2, 38.6),
+        (0.0, 38.0),
+        (4.2, 27.4),
+        (0.3, 28.0),
+        (3.0, 20.6),
+    )
     return [_face(((X + x, y) for x, y in flash), body, 0.5)]
 
 
@@ -167,9 +223,21 @@ def sharp(body: str, ground: str) -> list[Shape]:
 
 def crushing(body: str, ground: str) -> list[Shape]:
     """Draw a hand between two closing jaws, an arrow above the upper one."""
-    arrow = ((X - 1.1, 20.5), (X + 1.1, 20.5), (X + 1.1, 22.8), (X + 3.0, 22.8), (X, 26.0), (X - 3.0, 22.8), (X - 1.1, 22.8))
-    return [_face(arrow, body, 0.4), _face(rectangle(X - 3.0, 27.6, X + 7.0, 30.2), body, 0.4),
-            _face(rectangle(X - 3.0, 41.2, X + 9.0, 43.0), body, 0.4), *_hand((X - 4.4, 35.6), 0.58, math.pi / 2, True, body)]
+    arrow = (
+        (X - 1.1, 20.5),
+        (X + 1.1, 20.5),
+        (X + 1.1, 22.8),
+        (X + 3.0, 22.8),
+        (X, 26.0),
+        (X - 3.0, 22.8),
+        (X - 1.1, 22.8),
+    )
+    return [
+        _face(arrow, body, 0.4),
+        _face(rectangle(X - 3.0, 27.6, X + 7.0, 30.2), body, 0.4),
+        _face(rectangle(X - 3.0, 41.2, X + 9.0, 43.0), body, 0.4),
+        *_hand((X - 4.4, 35.6), 0.58, math.pi / 2, True, body),
+    ]
 
 
 PICTURES: dict[str, Picture] = {

@@ -45,9 +45,17 @@ SIGNS = {
         Sign("M002", "Refer to instruction manual/booklet", "Read the maker's manual first", MANDATORY, READ),
         Sign("M003", "Wear ear protection", "Wear hearing protection", MANDATORY, READ),
         Sign("M004", "Wear eye protection", "Wear safety glasses or goggles", MANDATORY, READ),
-        Sign("M009", "Wear protective gloves", "Wear gloves: for handling blades with the saw isolated", MANDATORY, READ),
+        Sign(
+            "M009", "Wear protective gloves", "Wear gloves: for handling blades with the saw isolated", MANDATORY, READ
+        ),
         Sign("M016", "Wear a mask", "Wear a dust mask", MANDATORY, READ),
-        Sign("M021", "Disconnect before carrying out maintenance or repair", "Isolate the saw before you open it", MANDATORY, READ),
+        Sign(
+            "M021",
+            "Disconnect before carrying out maintenance or repair",
+            "Isolate the saw before you open it",
+            MANDATORY,
+            READ,
+        ),
         Sign("P015", "No reaching in", "Keep hands out", PROHIBITION, READ),
         Sign("P028", "Do not wear gloves", "No gloves while the saw can run", PROHIBITION, READ),
         Sign("W001", "General warning sign", "Danger: read the words beside it", WARNING, READ),

@@ -54,7 +54,7 @@ def stop_turns(difference: float, height: float, arm: float, pitch: float) -> fl
     return arm / pitch * difference / height
 
 
-def test_cut(value: Callable[[str], float | None], printer: Printer) -> dict:
+def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
     """Return the printed data of the test-cut worksheet; `value` gives a field of the machine in SI, None when unknown."""
     doubt, tolerance = value("caliper_doubt"), value("square_tolerance")
     arm, pitch = value("table_stop_arm"), value("table_stop_pitch")

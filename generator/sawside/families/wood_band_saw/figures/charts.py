@@ -23,7 +23,11 @@ _PITCH_TPI = tuple(INCH / n for n in (0.25, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 8, 10
 def _axis(low: float, high: float, kind: str, show: Show, *series: tuple[float, ...]) -> list[tuple[float, str]]:
     """Return round values between two limits and their texts, from the series that prints shortest in this shop."""
     found = [[(value, show(value, kind)) for value in values if low <= value <= high] for values in series]
-    return min((texts for texts in found if len(texts) >= 2), key=lambda texts: max(len(text) for _, text in texts), default=found[0])
+    return min(
+        (texts for texts in found if len(texts) >= 2),
+        key=lambda texts: max(len(text) for _, text in texts),
+        default=found[0],
+    )
 
 
 def _steps(most: float, series: tuple[float, ...]) -> tuple[float, ...]:
@@ -42,7 +46,9 @@ def _ticks(across: list[tuple[float, str]], up: list[tuple[float, str]], x: Call
     placed = [(x(value), text) for value, text in across]
     shapes += [Line((place, BASE), (place, BASE + 1.2), THIN) for place, _ in placed]
     inside = [(p, t) for p, t in placed if p + labels.width(t, SMALL_SIZE) / 2 <= RIGHT + 3]
-    shapes += [Text((place, BASE + 3.4), text, SMALL_SIZE, "middle") for place, text in labels.thin_out(inside, SMALL_SIZE)]
+    shapes += [
+        Text((place, BASE + 3.4), text, SMALL_SIZE, "middle") for place, text in labels.thin_out(inside, SMALL_SIZE)
+    ]
     last = BASE + 10.0
     for value, text in sorted(up, key=lambda entry: -y(entry[0])):
         place = y(value)
@@ -53,8 +59,9 @@ def _ticks(across: list[tuple[float, str]], up: list[tuple[float, str]], x: Call
     return shapes
 
 
-def pitch_chart(tooth_pitch: float, teeth_least: float, teeth_most: float, cutting_height_max: float | None = None,
-                *, show: Show) -> Drawing:
+def pitch_chart(
+    tooth_pitch: float, teeth_least: float, teeth_most: float, cutting_height_max: float | None = None, *, show: Show
+) -> Drawing:
     """Return which pitch suits which thickness of work, with this blade's pitch marked; both scales logarithmic.
 
     Takes tooth_pitch, cutting_height_max [m], teeth_least, teeth_most [teeth in the work]. Permitted: from
@@ -75,20 +82,35 @@ def pitch_chart(tooth_pitch: float, teeth_least: float, teeth_most: float, cutti
     up = _axis(fine, coarse, "pitch", show, _PITCH_MM, _PITCH_TPI)
     own = y(tooth_pitch)
     span = Dimension((x(thin), own + 4), (x(thick), own + 4), tuple(((x(v), own), (x(v), BASE)) for v in (thin, thick)))
-    picture: list[Shape] = [Polygon(rough, THIN, HATCH), Polygon(clog, THIN, TINT), *_ticks(across, up, x, y), span,
-                            Line((LEFT, own), (RIGHT, own), BOLD)]
-    right = [Note(f"Fewer than {teeth_least:g} teeth in the work: rough, teeth break", "", (x(thin * 1.2), y(tooth_pitch * 2.6))),
-             Note("This blade", show(tooth_pitch, "pitch"), (x(thick * 1.4), y(tooth_pitch))),
-             Note(f"More than {teeth_most:g} teeth: clogs in thick work", "", (x(thick * 1.3), y(tooth_pitch / 3)))]
+    picture: list[Shape] = [
+        Polygon(rough, THIN, HATCH),
+        Polygon(clog, THIN, TINT),
+        *_ticks(across, up, x, y),
+        span,
+        Line((LEFT, own), (RIGHT, own), BOLD),
+    ]
+    right = [
+        Note(
+            f"Fewer than {teeth_least:g} teeth in the work: rough, teeth break",
+            "",
+            (x(thin * 1.2), y(tooth_pitch * 2.6)),
+        ),
+        Note("This blade", show(tooth_pitch, "pitch"), (x(thick * 1.4), y(tooth_pitch))),
+        Note(f"More than {teeth_most:g} teeth: clogs in thick work", "", (x(thick * 1.3), y(tooth_pitch / 3))),
+    ]
     if cutting_height_max and low < cutting_height_max < high:
         place = x(cutting_height_max)
         picture.append(Line((place, TOP), (place, BASE), CENTRE))
         right.append(Note("Tallest work of this saw", show(cutting_height_max, "work_size"), (place, TOP + 1)))
     suits = f"{show(thin, 'work_size')} to {show(thick, 'work_size')}"
     alt = "Chart of tooth pitch against thickness of work: " + listed(
-        f"this blade's pitch {show(tooth_pitch, 'pitch')} suits work of {suits}", f"{teeth_least:g} to {teeth_most:g} teeth in the work")
-    foot = (f"This blade, {show(tooth_pitch, 'pitch')}, suits work {suits} thick: {teeth_least:g} to {teeth_most:g} teeth in the work."
-            " Across: thickness of work. Up: pitch, coarser above.",)
+        f"this blade's pitch {show(tooth_pitch, 'pitch')} suits work of {suits}",
+        f"{teeth_least:g} to {teeth_most:g} teeth in the work",
+    )
+    foot = (
+        f"This blade, {show(tooth_pitch, 'pitch')}, suits work {suits} thick: {teeth_least:g} to {teeth_most:g} teeth in the work."
+        " Across: thickness of work. Up: pitch, coarser above.",
+    )
     return compose("pitch_chart", "Pitch for the thickness of work", alt, picture, BASE + 6, (), right, foot)
 
 
@@ -103,21 +125,38 @@ def _region(x, y, across: tuple[float, float], up: tuple[float, float], least: f
     return (*along(least), (x(high), TOP), (x(low), TOP)), (*along(most), (x(high), BASE), (x(low), BASE))
 
 
-def height_chart(lower_guide_below_table: float, guide_post_gap: float, cutting_height_max: float, strand_force: float,
-                 body_width: float, blade_thickness: float, gullet: float, youngs_modulus: float, poisson_ratio: float,
-                 work_height_max: float | None = None, *, show: Show) -> Drawing:
+def height_chart(
+    lower_guide_below_table: float,
+    guide_post_gap: float,
+    cutting_height_max: float,
+    strand_force: float,
+    body_width: float,
+    blade_thickness: float,
+    gullet: float,
+    youngs_modulus: float,
+    poisson_ratio: float,
+    work_height_max: float | None = None,
+    *,
+    show: Show,
+) -> Drawing:
     """Return how much of its sideways stiffness the blade keeps as the upper guides stand higher above the work.
 
     Takes lengths [m], strand_force [N], youngs_modulus [Pa]. 100 percent is the stiffness with the guides at
     guide_post_gap; without a job the work is taken a quarter as tall as the saw allows. Equation: stiffness.tip_stiffness.
     """
-    work = work_height_max if work_height_max and work_height_max < cutting_height_max - guide_post_gap else cutting_height_max / 4
+    work = (
+        work_height_max
+        if work_height_max and work_height_max < cutting_height_max - guide_post_gap
+        else cutting_height_max / 4
+    )
     most = max(cutting_height_max - work, 2 * guide_post_gap)
 
     def kept(gap: float) -> float:
         spans = [work + above + lower_guide_below_table for above in (gap, guide_post_gap)]
-        high, close = (stiffness.tip_stiffness(s, strand_force, body_width, blade_thickness, gullet, youngs_modulus, poisson_ratio)
-                       for s in spans)
+        high, close = (
+            stiffness.tip_stiffness(s, strand_force, body_width, blade_thickness, gullet, youngs_modulus, poisson_ratio)
+            for s in spans
+        )
         return high / close
 
     def x(value: float) -> float:
@@ -129,13 +168,23 @@ def height_chart(lower_guide_below_table: float, guide_post_gap: float, cutting_
     curve = tuple((x(g), y(kept(g))) for g in (guide_post_gap + (most - guide_post_gap) * i / 60 for i in range(61)))
     across = _axis(0.0, most, "work_size", show, _steps(most, _ROUND_MM), _steps(most, _ROUND_IN))
     up = [(share, show(share, "percent")) for share in (0.0, 0.25, 0.5, 0.75, 1.0)]
-    picture: list[Shape] = [Polygon((*curve, (x(most), BASE), (x(guide_post_gap), BASE)), NO_LINE, TINT), *_ticks(across, up, x, y),
-                            Polyline(curve, BOLD)]
+    picture: list[Shape] = [
+        Polygon((*curve, (x(most), BASE), (x(guide_post_gap), BASE)), NO_LINE, TINT),
+        *_ticks(across, up, x, y),
+        Polyline(curve, BOLD),
+    ]
     between = guide_post_gap + 0.1 if guide_post_gap + 0.1 < 0.8 * most else (guide_post_gap + most) / 2
     marks = [(guide_post_gap, "Guides set close"), (between, "Guides at"), (most, "Guides left all the way up")]
-    right = [Note(words, f"{show(gap, 'work_size')}: {show(kept(gap), 'percent')}", (x(gap), y(kept(gap)))) for gap, words in marks]
+    right = [
+        Note(words, f"{show(gap, 'work_size')}: {show(kept(gap), 'percent')}", (x(gap), y(kept(gap))))
+        for gap, words in marks
+    ]
     picture += [Circle(note.target, 0.9, THIN, SOLID) for note in right]
-    alt = f"Chart of sideways stiffness against guide height above work {show(work, 'work_size')} tall: " + listed(right)
-    foot = (f"Work {show(work, 'work_size')} tall. Across: guides above the work. Up: sideways stiffness at the teeth, as a share of"
-            " what it is with the guides set close.",)
+    alt = f"Chart of sideways stiffness against guide height above work {show(work, 'work_size')} tall: " + listed(
+        right
+    )
+    foot = (
+        f"Work {show(work, 'work_size')} tall. Across: guides above the work. Up: sideways stiffness at the teeth, as a share of"
+        " what it is with the guides set close.",
+    )
     return compose("height_chart", "Why the guides go down", alt, picture, BASE + 6, (), right, foot)

@@ -1,8 +1,9 @@
 """The whole saw seen from where the operator stands: wheels, strands, table, guides and the distances to measure."""
 
 import math
+from dataclasses import dataclass
 
-from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, Note, Show, compose, listed
+from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, Note, Show, compose
 from sawside.figures.drawing import (
     BOLD, EMPTY, HATCH, HIDDEN, OUTLINE, SHADE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon,
     Polyline, Shape, rectangle,
@@ -13,46 +14,68 @@ TALLEST = 118.0
 STRAND = RIGHT - 14.0
 #: The blade lies this far outside the wheel's circle, so that both can be seen [mm].
 OFF = 0.8
+FOOT = (
+    "Seen from where you stand. Wheels, centres and spans in proportion; the height of the table is not measured."
+    " If the column of your saw is on the other side, read the picture in a mirror.",
+)
 
 
-def saw_elevation(wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float, loop_length: float,
-                  free_span: float, cutting_height_max: float, lower_guide_below_table: float,
-                  throat: float | None = None, *, show: Show) -> Drawing:
+@dataclass(frozen=True)
+class _Saw:
+    """Where things stand on paper [mm]: both wheels, the far ends of the free strand, guides, table and column."""
+
+    upper: tuple[Point, float]
+    lower: tuple[Point, float]
+    far: tuple[Point, Point]
+    guide: float
+    table: float
+    below: float
+    face: float
+
+
+def saw_elevation(
+    wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float, loop_length: float,
+    free_span: float, cutting_height_max: float, lower_guide_below_table: float, throat: float | None = None,
+    *, show: Show,
+) -> Drawing:  # fmt: skip
     """Return the saw seen from the front, all distances in one proportion, the cutting strand upright on the right.
 
     Takes every length in [m]. Holds when the centre distance is more than half the difference of the wheels.
     The height of the table is not measured: guides and table stand in the middle of the strand.
     """
-    upper, lower = wheel_diameter_upper / 2, wheel_diameter_lower / 2
-    span = math.sqrt(max(centre_distance**2 - (upper - lower) ** 2, 0.0))
-    scale = min((STRAND - LEFT - 8) / (2 * max(upper, lower)), TALLEST / (span + upper + lower))
-    r1, r2, s, right = upper * scale, lower * scale, span * scale, STRAND
-    wheels = ((right - r1, r1 + 3), r1), ((right - r2, r1 + 3 + s), r2)
-    (cu, _), (cl, _) = wheels
-    far = tuple(_mirrored((right, y), cu, cl) for y in (cu[1], cl[1]))
-    table = _table_height(cu[1], s, cutting_height_max * scale, lower_guide_below_table * scale)
-    guide, below = table - cutting_height_max * scale, table + lower_guide_below_table * scale
-    face = right - throat * scale if throat else min(far[0][0], far[1][0]) + 3.0
-    picture: list[Shape] = [*_frame(wheels, face, far), *_wheels(wheels), *_band(wheels, right, far, table)]
-    picture += [*_table(right, face, table), *_guides(right, guide, below, cu[1] + r1 * 0.45)]
-    measures = _measures(wheels, right, far, (guide, table, below), face if throat else None)
-    picture += measures
-    spans, words = measures[0], "Free strand between the wheels: test the tension here"
-    left = [Note(words, show(free_span, "blade_length"), spans.middle),
-            Note("Wheel centres", show(centre_distance, "blade_length"), measures[1].middle)]
-    if throat:
-        left.append(Note("Throat", show(throat, "work_size"), _along(measures[6], 0.2)))
-    kinds = [("Largest height under the guides", cutting_height_max, "work_size", measures[4].middle),
-             ("Lower guides below table", lower_guide_below_table, "small_length", measures[5].middle),
-             ("Upper wheel", wheel_diameter_upper, "wheel_size", _along(measures[2], 0.75)),
-             ("Lower wheel", wheel_diameter_lower, "wheel_size", _along(measures[3], 0.75)),
-             ("Way round the wheels", loop_length, "blade_length", (cu[0] + (r1 + OFF) * 0.6, cu[1] - (r1 + OFF) * 0.8))]
-    notes = [Note(words, show(value, kind), target) for words, value, kind, target in kinds]
-    notes.append(Note("Cutting strand, runs down", "", (right + 3.2, cu[1] + 5)))
-    alt = "Front view of the saw, cutting strand on the right, free strand on the left: " + listed(left, notes)
-    foot = ("Seen from where you stand. Wheels, centres and spans in proportion; the height of the table is not measured."
-            " If the column of your saw is on the other side, read the picture in a mirror.",)
-    return compose("saw_elevation", "Where to measure", alt, picture, cl[1] + r2 + 3, left, notes, foot)
+    radii = wheel_diameter_upper / 2, wheel_diameter_lower / 2
+    saw = _placed(radii, centre_distance, (cutting_height_max, lower_guide_below_table), throat)
+    strand, centres, upper, lower, height, below, *rest = measures = _measures(saw, throat is not None)
+    left = [
+        Note("Free strand between the wheels: test the tension here", show(free_span, "blade_length"), strand.middle),
+        Note("Wheel centres", show(centre_distance, "blade_length"), centres.middle),
+        *(Note("Throat", show(throat, "work_size"), _along(measure, 0.2)) for measure in rest),
+    ]
+    (x, y), r = saw.upper[0], saw.upper[1] + OFF
+    right = [
+        Note("Largest height under the guides", show(cutting_height_max, "work_size"), height.middle),
+        Note("Lower guides below table", show(lower_guide_below_table, "small_length"), below.middle),
+        Note("Upper wheel", show(wheel_diameter_upper, "wheel_size"), _along(upper, 0.75)),
+        Note("Lower wheel", show(wheel_diameter_lower, "wheel_size"), _along(lower, 0.75)),
+        Note("Way round the wheels", show(loop_length, "blade_length"), (x + r * 0.6, y - r * 0.8)),
+        Note("Cutting strand, runs down", "", (STRAND + 3.2, y + 5)),
+    ]
+    picture = [*_frame(saw), *_wheels(saw), *_band(saw), *_table(saw), *_guides(saw), *measures]
+    says = "Front view of the saw, cutting strand on the right, free strand on the left"
+    foot = saw.lower[0][1] + saw.lower[1] + 3
+    return compose("saw_elevation", "Where to measure", says, picture, foot, left, right, FOOT)
+
+
+def _placed(radii: tuple[float, float], centres: float, room: tuple[float, float], throat: float | None) -> _Saw:
+    """Return the saw on paper; takes the wheels' radii, their centre distance, the room above and below the table [m]."""
+    span = math.sqrt(max(centres**2 - (radii[0] - radii[1]) ** 2, 0.0))
+    scale = min((STRAND - LEFT - 8) / (2 * max(radii)), TALLEST / (span + sum(radii)))
+    (r1, r2), s, (above, below) = (scale * r for r in radii), scale * span, (scale * length for length in room)
+    upper, lower = ((STRAND - r1, r1 + 3), r1), ((STRAND - r2, r1 + 3 + s), r2)
+    far = tuple(_mirrored((STRAND, centre[1]), upper[0], lower[0]) for centre, _ in (upper, lower))
+    table = upper[0][1] + (s - above - below) / 2 + above
+    face = STRAND - throat * scale if throat else min(x for x, _ in far) + 3.0
+    return _Saw(upper, lower, (far[0], far[1]), table - above, table, table + below, face)
 
 
 def _mirrored(point: Point, start: Point, end: Point) -> Point:
@@ -63,83 +86,76 @@ def _mirrored(point: Point, start: Point, end: Point) -> Point:
     return 2 * foot[0] - point[0], 2 * foot[1] - point[1]
 
 
-def _table_height(top: float, span: float, room: float, below: float) -> float:
-    return top + (span - room - below) / 2 + room
-
-
 def _along(measure: Dimension, share: float) -> Point:
     (a, b), (x, y) = measure.start, measure.end
     return a + share * (x - a), b + share * (y - b)
 
 
-def _wheels(wheels) -> list[Shape]:
+def _wheels(saw: _Saw) -> list[Shape]:
+    """Return both wheels with rim, hub and six spokes."""
     shapes: list[Shape] = []
-    for centre, radius in wheels:
-        shapes += [Circle(centre, radius), Circle(centre, radius * 0.9, THIN), Circle(centre, radius * 0.12, OUTLINE, SHADE)]
-        for i in range(6):
-            spoke = Arc(centre, radius * 0.9, 0, 0).at(math.pi / 6 + i * math.pi / 3)
-            hub = Arc(centre, radius * 0.12, 0, 0).at(math.pi / 6 + i * math.pi / 3)
-            shapes.append(Line(hub, spoke, THIN))
+    for centre, radius in (saw.upper, saw.lower):
+        rim, hub = Arc(centre, radius * 0.9, 0, 0), Arc(centre, radius * 0.12, 0, 0)
+        turns = [math.pi / 6 + i * math.pi / 3 for i in range(6)]
+        shapes += [Circle(centre, radius), Circle(centre, rim.radius, THIN), Circle(centre, hub.radius, OUTLINE, SHADE)]
+        shapes += [Line(hub.at(turn), rim.at(turn), THIN) for turn in turns]
     return shapes
 
 
-def _band(wheels, right: float, far: tuple[Point, Point], table: float) -> list[Shape]:
+def _band(saw: _Saw) -> list[Shape]:
     """Return the blade as one closed run, a little outside the wheels, with the way it runs."""
-    (cu, r1), (cl, r2) = wheels
-    turn = math.atan2(far[0][1] - cu[1], far[0][0] - cu[0])
+    (cu, r1), (cl, r2) = saw.upper, saw.lower
+    turn = math.atan2(saw.far[0][1] - cu[1], saw.far[0][0] - cu[0])
     turn = turn if turn < 0 else turn - math.tau
     up = [Arc(cu, r1 + OFF, 0, 0).at(turn * i / 60) for i in range(61)]
     down = [Arc(cl, r2 + OFF, 0, 0).at(turn - (math.tau + turn) * i / 60) for i in range(61)]
-    return [Polyline((*up, *down, up[0]), BOLD),
-            Arrow(((right + 3.2, cu[1] + 1), (right + 3.2, cu[1] + 9)), head=2.6)]
+    running = Arrow(((STRAND + 3.2, cu[1] + 1), (STRAND + 3.2, cu[1] + 9)), head=2.6)
+    return [Polyline((*up, *down, up[0]), BOLD), running]
 
 
-def _frame(wheels, face: float, far) -> list[Shape]:
-    """Return the closed wheel covers and the column, dashed, because they hide what is drawn."""
-    (cu, r1), (cl, r2) = wheels
-    back = min(far[0][0], far[1][0], face) - 2.5
-    cover = [rectangle(c[0] - r - 2.5, c[1] - r - 2.5, c[0] + r + 2.5, c[1] + r * 0.45) for c, r in wheels[:1]]
-    cover += [rectangle(cl[0] - r2 - 2.5, cl[1] - r2 * 0.45, cl[0] + r2 + 2.5, cl[1] + r2 + 2.5)]
-    column = rectangle(back, cu[1] + r1 * 0.45, face, cl[1] - r2 * 0.45)
-    return [Polygon(column, HIDDEN, TINT), *(Polygon(c, HIDDEN, EMPTY) for c in cover)]
-
-
-def _table(right: float, face: float, table: float) -> list[Shape]:
-    thick = 2.2
-    left_part = rectangle(min(face + 0.8, right - 4), table, right - 0.9, table + thick)
-    right_part = rectangle(right + 2.4, table, right + 13, table + thick)
-    return [Polygon(left_part, OUTLINE, HATCH), Polygon(right_part, OUTLINE, HATCH)]
-
-
-def _guides(right: float, guide: float, below: float, top: float) -> list[Shape]:
-    """Return the upper guides on their post and the lower guides, one block left and right of the strand."""
-    x = right + OFF
-    shapes: list[Shape] = []
-    for y, away in ((guide, -1), (below, 1)):
-        for side in (-1, 1):
-            a, b = sorted((x + side * 0.7, x + side * 2.6))
-            shapes.append(Polygon(rectangle(a, min(y, y + away * 2.4), b, max(y, y + away * 2.4)), OUTLINE, SHADE))
-    post = rectangle(x - 5.2, min(top, guide - 5), x - 3.4, guide - 0.4)
-    return [*shapes, Polygon(post, OUTLINE, TINT), Line((x - 3.4, guide - 1.2), (x - 2.6, guide - 1.2))]
-
-
-def _measures(wheels, right: float, far, heights, face: float | None) -> list[Dimension]:
-    """Return the dimensions: free strand, centres, upper and lower wheel, height, lower guides, throat where known."""
-    (cu, r1), (cl, r2) = wheels
-    guide, table, below = heights
-    nx, ny = (far[1][1] - far[0][1]), -(far[1][0] - far[0][0])
-    size = math.hypot(nx, ny) or 1.0
-    shift = [(p[0] - 5.0 * nx / size, p[1] - 5.0 * ny / size) for p in far]
-    x = right + 9.0
-    found = [
-        Dimension(shift[0], shift[1], tuple((p, q) for p, q in zip(far, shift))),
-        Dimension(cu, cl),
-        Dimension((cu[0] - r1, cu[1]), (cu[0] + r1, cu[1])),
-        Dimension((cl[0] - r2, cl[1]), (cl[0] + r2, cl[1])),
-        Dimension((x, guide), (x, table), (((right + 4, guide), (x + 1, guide)),)),
-        Dimension((x, table), (x, below), (((right + 4, below), (x + 1, below)),)),
+def _frame(saw: _Saw) -> list[Shape]:
+    """Return the wheel covers and the column, dashed, because they hide what is drawn."""
+    ((ux, uy), r1), ((lx, ly), r2) = saw.upper, saw.lower
+    top, foot = uy + r1 * 0.45, ly - r2 * 0.45
+    back = min(*(x for x, _ in saw.far), saw.face) - 2.5
+    return [
+        Polygon(rectangle(back, top, saw.face, foot), HIDDEN, TINT),
+        Polygon(rectangle(ux - r1 - 2.5, uy - r1 - 2.5, ux + r1 + 2.5, top), HIDDEN, EMPTY),
+        Polygon(rectangle(lx - r2 - 2.5, foot, lx + r2 + 2.5, ly + r2 + 2.5), HIDDEN, EMPTY),
     ]
-    if face is not None:
-        found.append(Dimension((face, table - 3), (right + OFF, table - 3)))
-    return found
 
+
+def _table(saw: _Saw) -> list[Shape]:
+    y, thick = saw.table, 2.2
+    return [
+        Polygon(rectangle(min(saw.face + 0.8, STRAND - 4), y, STRAND - 0.9, y + thick), OUTLINE, HATCH),
+        Polygon(rectangle(STRAND + 2.4, y, STRAND + 13, y + thick), OUTLINE, HATCH),
+    ]
+
+
+def _guides(saw: _Saw) -> list[Shape]:
+    """Return the upper guides on their post and the lower guides, one block left and right of the strand."""
+    x, shapes = STRAND + OFF, []
+    for y, away in ((saw.guide, -2.4), (saw.below, 2.4)):
+        for a, b in ((-2.6, -0.7), (0.7, 2.6)):
+            shapes.append(Polygon(rectangle(x + a, min(y, y + away), x + b, max(y, y + away)), OUTLINE, SHADE))
+    top = min(saw.upper[0][1] + saw.upper[1] * 0.45, saw.guide - 5)
+    post = rectangle(x - 5.2, top, x - 3.4, saw.guide - 0.4)
+    return [*shapes, Polygon(post, OUTLINE, TINT), Line((x - 3.4, saw.guide - 1.2), (x - 2.6, saw.guide - 1.2))]
+
+
+def _measures(saw: _Saw, throat: bool) -> list[Dimension]:
+    """Return the dimensions: free strand, centres, upper and lower wheel, height, lower guides, throat where known."""
+    (cu, r1), (cl, r2) = saw.upper, saw.lower
+    (ax, ay), (bx, by) = saw.far
+    size = math.dist(*saw.far)
+    away = [(x - 5.0 * (by - ay) / size, y + 5.0 * (bx - ax) / size) for x, y in saw.far]
+    x, near = STRAND + 9.0, STRAND + 4.0
+    found = [
+        Dimension(away[0], away[1], ((saw.far[0], away[0]), (saw.far[1], away[1]))),
+        Dimension(cu, cl),
+        *(Dimension((c[0] - r, c[1]), (c[0] + r, c[1])) for c, r in (saw.upper, saw.lower)),
+        Dimension((x, saw.guide), (x, saw.table), (((near, saw.guide), (x + 1, saw.guide)),)),
+        Dimension((x, saw.table), (x, saw.below), (((near, saw.below), (x + 1, saw.below)),)),
+    ]
+    return [*found, Dimension((saw.face, saw.table - 3), (STRAND, saw.table - 3))] if throat else found

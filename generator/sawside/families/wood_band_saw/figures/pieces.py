@@ -13,26 +13,35 @@ LONG, TALL, THICK = 34.0, 22.0, 7.0
 CORNERS = {"FT": (1, 1), "FB": (1, 0), "BT": (0, 1), "BB": (0, 0)}
 
 
-def test_piece(cutting_height_max: float, square_tolerance: float | None = None, caliper_doubt: float | None = None,
-               *, show: Show) -> Drawing:
+def test_piece(
+    cutting_height_max: float, square_tolerance: float | None = None, caliper_doubt: float | None = None, *, show: Show
+) -> Drawing:
     """Return a cut piece with the four corners where its thickness is measured, and the cut that shows the error twice.
 
     Takes cutting_height_max [m], square_tolerance [rad], caliper_doubt [m]. Not to scale, the tilt drawn larger than life.
     """
     picture = [*_block(), *_corner_marks(), *_turned_cut()]
-    left = [Note("Back, cut last: top and bottom", "BT, BB", _iso(0.0, 0.0, 0.55)),
-            Note("1 Cut a thin slice off", "", (MIDDLE - 23.0, 60.0)),
-            Note("2 Turn end for end, same face down", "", (MIDDLE - 4.0, 66.0))]
-    right = [Note("Front, cut first: top and bottom", "FT, FB", _iso(1.0, 1.0, 0.4)),
-             Note("3 Cut the other side: top minus bottom shows the table's error twice", "", (MIDDLE + 20.0, 60.0))]
+    left = [
+        Note("Back, cut last: top and bottom", "BT, BB", _iso(0.0, 0.0, 0.55)),
+        Note("1 Cut a thin slice off", "", (MIDDLE - 23.0, 60.0)),
+        Note("2 Turn end for end, same face down", "", (MIDDLE - 4.0, 66.0)),
+    ]
+    right = [
+        Note("Front, cut first: top and bottom", "FT, FB", _iso(1.0, 1.0, 0.4)),
+        Note("3 Cut the other side: top minus bottom shows the table's error twice", "", (MIDDLE + 20.0, 60.0)),
+    ]
     if square_tolerance is not None:
         right.append(Note("Square within", show(square_tolerance, "angle")))
     if caliper_doubt is not None:
         right.append(Note("One caliper reading is good to", show(caliper_doubt, "gap")))
-    alt = "A test piece with its thickness measured at four corners, front (cut first) and back, top and bottom: " + listed(
-        left, right, f"the piece may be up to {show(cutting_height_max, 'work_size')} tall")
-    foot = (f"A tall piece shows more: up to {show(cutting_height_max, 'work_size')} goes under the guides. Measure at the same"
-            " distance from each edge, every corner more than once. Tilt drawn larger than life.",)
+    alt = (
+        "A test piece with its thickness measured at four corners, front (cut first) and back, top and bottom: "
+        + listed(left, right, f"the piece may be up to {show(cutting_height_max, 'work_size')} tall")
+    )
+    foot = (
+        f"A tall piece shows more: up to {show(cutting_height_max, 'work_size')} goes under the guides. Measure at the same"
+        " distance from each edge, every corner more than once. Tilt drawn larger than life.",
+    )
     return compose("test_piece", "Test piece", alt, picture, 82.0, left, right, foot)
 
 
@@ -71,8 +80,16 @@ def _turned_cut() -> list[Shape]:
         Polygon(((first - 6, top), (first + 4 + lean, top), (first + 4, foot), (first - 6, foot)), OUTLINE, TINT),
         Polygon(((first + 5.4 + lean, top), (first + 7 + lean, top), (first + 7, foot), (first + 5.4, foot)), THIN),
         Polygon(((second - 4 - lean, top), (second + 6, top), (second + 6, foot), (second - 4, foot)), OUTLINE, TINT),
-        Arrow(tuple((second + 5 * math.cos(a), top - 3.5 + 1.6 * math.sin(a)) for a in (0.3 + i * 0.24 for i in range(23))), THIN, 2.0),
-        Polygon(((third - 5 - lean, top), (third + 5 + lean, top), (third + 5, foot), (third - 5, foot)), OUTLINE, TINT),
+        Arrow(
+            tuple(
+                (second + 5 * math.cos(a), top - 3.5 + 1.6 * math.sin(a)) for a in (0.3 + i * 0.24 for i in range(23))
+            ),
+            THIN,
+            2.0,
+        ),
+        Polygon(
+            ((third - 5 - lean, top), (third + 5 + lean, top), (third + 5, foot), (third - 5, foot)), OUTLINE, TINT
+        ),
         Dimension((third - 5 - lean, top - 2.5), (third + 5 + lean, top - 2.5)),
         Dimension((third - 5, foot + 2.5), (third + 5, foot + 2.5)),
         *(Line((x - 8.5, foot + 0.6), (x + 9.5, foot + 0.6), THIN) for x in (first, second, third)),
@@ -94,12 +111,16 @@ def coiling(blade_length: float, coil_diameter: float, coil_verdict: str | None 
     if coil_verdict == "hang_open":
         return _hung(blade_length, coil_diameter, show)
     size = show(coil_diameter, "work_size")
-    cells = (Cell(_loop(0.0, 15.0), Note("1 Teeth away from you, grip both sides, thumbs up", "")),
-             Cell(_loop(0.55, 15.0), Note("2 Turn both wrists: the top tips away and down", "")),
-             Cell(_rings(11.0), Note("3 Let the hands cross; tie the three loops in three places", size)))
+    cells = (
+        Cell(_loop(0.0, 15.0), Note("1 Teeth away from you, grip both sides, thumbs up", "")),
+        Cell(_loop(0.55, 15.0), Note("2 Turn both wrists: the top tips away and down", "")),
+        Cell(_rings(11.0), Note("3 Let the hands cross; tie the three loops in three places", size)),
+    )
     alt = f"Folding a blade of {show(blade_length, 'blade_length')} in three steps: " + listed(c.note for c in cells)
-    foot = (f"A loop of {show(blade_length, 'blade_length')} becomes a coil {size} across. Wear gloves and eye protection; the"
-            " blade can spring open. Let somebody show you once.",)
+    foot = (
+        f"A loop of {show(blade_length, 'blade_length')} becomes a coil {size} across. Wear gloves and eye protection; the"
+        " blade can spring open. Let somebody show you once.",
+    )
     return row("coiling", "Folding the blade", alt, cells, foot)
 
 
@@ -108,11 +129,20 @@ def _hung(blade_length: float, coil_diameter: float, show: Show) -> Drawing:
     points = tuple((17.0 * math.cos(i * math.tau / 60), 15.0 * math.sin(i * math.tau / 60)) for i in range(61))
     pegs = tuple(Circle((x, -11.2), 1.6, OUTLINE, SHADE) for x in (-7.0, 7.0))
     size = show(coil_diameter, "work_size")
-    cells = (Cell((Polyline(points), *pegs), Note("Hang this blade open on two pegs, teeth covered", show(blade_length, "blade_length"))),
-             Cell((*_rings(11.0), Line((-14, -14), (14, 14), OUTLINE), Line((-14, 14), (14, -14), OUTLINE)),
-                  Note("Do not fold it in three: it would stay bent", size)))
-    alt = (f"A blade of {show(blade_length, 'blade_length')} hangs open on two pegs. Do not fold it: a coil of {size} would bend it"
-           " for good.")
+    cells = (
+        Cell(
+            (Polyline(points), *pegs),
+            Note("Hang this blade open on two pegs, teeth covered", show(blade_length, "blade_length")),
+        ),
+        Cell(
+            (*_rings(11.0), Line((-14, -14), (14, 14), OUTLINE), Line((-14, 14), (14, -14), OUTLINE)),
+            Note("Do not fold it in three: it would stay bent", size),
+        ),
+    )
+    alt = (
+        f"A blade of {show(blade_length, 'blade_length')} hangs open on two pegs. Do not fold it: a coil of {size} would bend it"
+        " for good."
+    )
     foot = ("Wear gloves and eye protection when you carry it; get a second person for a long one.",)
     return row("coiling", "Storing the blade", alt, cells, foot)
 
@@ -122,9 +152,15 @@ def _loop(share: float, radius: float) -> tuple[Shape, ...]:
     points = []
     for i in range(145):
         t = i * math.tau / 144
-        points.append((radius * ((1 - share) * math.cos(t) + share * math.cos(3 * t)),
-                       radius * ((1 - share) * math.sin(t) + share * math.sin(3 * t))))
-    turns = tuple(Arrow(_arc_points((side * (radius + 3.2), 0), 2.2, 2.6 * side, -2.6 * side), THIN, 2.0) for side in (-1, 1))
+        points.append(
+            (
+                radius * ((1 - share) * math.cos(t) + share * math.cos(3 * t)),
+                radius * ((1 - share) * math.sin(t) + share * math.sin(3 * t)),
+            )
+        )
+    turns = tuple(
+        Arrow(_arc_points((side * (radius + 3.2), 0), 2.2, 2.6 * side, -2.6 * side), THIN, 2.0) for side in (-1, 1)
+    )
     return (Polyline(tuple(points)), *turns)
 
 
@@ -135,7 +171,9 @@ def _rings(radius: float) -> tuple[Shape, ...]:
         t = i * 3 * math.tau / 216
         r = radius + 0.9 * math.cos(t / 3) * 1.4
         points.append((r * math.cos(t), r * math.sin(t)))
-    measure = Dimension((-radius, radius + 4), (radius, radius + 4), (((-radius, 3), (-radius, radius + 5)), ((radius, 3), (radius, radius + 5))))
+    measure = Dimension(
+        (-radius, radius + 4),
+        (radius, radius + 4),
+        (((-radius, 3), (-radius, radius + 5)), ((radius, 3), (radius, radius + 5))),
+    )
     return Polyline(tuple(points)), measure
-
-

@@ -19,18 +19,22 @@ MIDDLE = WIDTH / 2
 MARGIN = 2.0
 
 
-def compose(name: str, title: str, alt: str, picture: Iterable[Shape], height: float, left: Sequence[Note] = (),
-            right: Sequence[Note] = (), foot: Sequence[str] = ()) -> Drawing:
+def compose(
+    name: str, title: str, says: str, picture: Iterable[Shape], height: float, left: Sequence[Note] = (),
+    right: Sequence[Note] = (), foot: Sequence[str] = (),
+) -> Drawing:  # fmt: skip
     """Return the figure: as tall as the picture or the longer column needs, the picture in the middle of that height.
 
-    Takes `picture` and the notes' targets with x on the paper and y from 0 to `height` [mm].
+    Takes `picture` and the notes' targets with x on the paper and y from 0 to `height` [mm]. The alternative text is
+    what the figure `says`, then every note.
     """
+    alt = f"{says}: {listed(left, right)}"
     tall = max([height, *(labels.column_height(notes, COLUMN) for notes in (left, right))]) + 2 * MARGIN
     down = (tall - height) / 2
-    left, right = ([_lowered(note, down) for note in notes] for notes in (left, right))
+    lefts, rights = ([_lowered(note, down) for note in notes] for notes in (left, right))
     shapes = [moved(shape, 0.0, down) for shape in picture]
-    shapes += labels.column(left, "left", LEFT_WORDS, COLUMN, 0.0, tall)
-    shapes += labels.column(right, "right", RIGHT_WORDS, COLUMN, 0.0, tall)
+    shapes += labels.column(lefts, "left", LEFT_WORDS, COLUMN, 0.0, tall)
+    shapes += labels.column(rights, "right", RIGHT_WORDS, COLUMN, 0.0, tall)
     return _footed(name, title, alt, shapes, tall, foot)
 
 

@@ -15,8 +15,15 @@ ASIDE = 0.005
 WHEEL = 14.0
 
 
-def deflection_test(free_span: float, push_for_5_mm: float, push_for_quarter_inch: float, test_push: float | None = None,
-                    deflection_at_push: float | None = None, *, show: Show) -> Drawing:
+def deflection_test(
+    free_span: float,
+    push_for_5_mm: float,
+    push_for_quarter_inch: float,
+    test_push: float | None = None,
+    deflection_at_push: float | None = None,
+    *,
+    show: Show,
+) -> Drawing:
     """Return the free strand pulled aside at its middle by a spring scale, and what the scale must read.
 
     Takes free_span, deflection_at_push [m], pushes [N]. Drawn: 5 mm aside, at its own scale, said in the foot line.
@@ -26,17 +33,31 @@ def deflection_test(free_span: float, push_for_5_mm: float, push_for_quarter_inc
     bent = (x, TOP), (x - give, middle), (x, TOP + SPAN)
     span = _span(x, x + 20.0)
     measure = Dimension((x - give, middle + 9), (x, middle + 9), (((x - give, middle + 2.2), (x - give, middle + 10)),))
-    picture: list[Shape] = [*_wheels(x), Line((x, TOP), (x, TOP + SPAN), HIDDEN), Polyline(bent, BOLD), span, measure,
-                            *_spring_scale((x - give, middle))]
-    left = [Note("Pull square to the flat, half-way. 5 mm aside takes", show(push_for_5_mm, "force"), (x - give - 18, middle)),
-            Note("1/4 in aside takes", show(push_for_quarter_inch, "force"), (x - give, middle + 9))]
+    picture: list[Shape] = [
+        *_wheels(x),
+        Line((x, TOP), (x, TOP + SPAN), HIDDEN),
+        Polyline(bent, BOLD),
+        span,
+        measure,
+        *_spring_scale((x - give, middle)),
+    ]
+    left = [
+        Note(
+            "Pull square to the flat, half-way. 5 mm aside takes", show(push_for_5_mm, "force"), (x - give - 18, middle)
+        ),
+        Note("1/4 in aside takes", show(push_for_quarter_inch, "force"), (x - give, middle + 9)),
+    ]
     if test_push is not None and deflection_at_push is not None:
         left.append(Note(f"{show(test_push, 'force')} moves it by", show(deflection_at_push, "gap_wide"), None))
-    right = [Note("Free strand between the wheels", show(free_span, "blade_length"), span.middle),
-             Note("Both wheels free to turn", "", (x + 6, TOP - 6))]
+    right = [
+        Note("Free strand between the wheels", show(free_span, "blade_length"), span.middle),
+        Note("Both wheels free to turn", "", (x + 6, TOP - 6)),
+    ]
     alt = "The free strand is pulled aside at its middle with a spring scale: " + listed(right[:1], left)
-    foot = (f"Saw isolated. Sideways {scale_words(scale)}, the strand itself not to scale. Hold the rule against something that"
-            " does not move.",)
+    foot = (
+        f"Saw isolated. Sideways {scale_words(scale)}, the strand itself not to scale. Hold the rule against something that"
+        " does not move.",
+    )
     return compose("deflection_test", "Weighed push at mid-strand", alt, picture, TOP * 2 + SPAN, left, right, foot)
 
 
@@ -50,9 +71,13 @@ def _spring_scale(at: Point) -> list[Shape]:
     """Return a strap round the blade, and a spring scale hooked into it that is pulled to the left."""
     x, y = at
     coil = tuple((x - 9.0 - 0.55 * i, y + (1.0 if i % 2 else -1.0)) for i in range(13))
-    return [Polygon(rectangle(x - 1.6, y - 1.8, x + 1.2, y + 1.8), THIN, TINT), Line((x - 1.6, y), (x - 7, y)),
-            Polygon(rectangle(x - 18, y - 2.2, x - 7, y + 2.2), OUTLINE), Polyline(coil, THIN),
-            Arrow(((x - 18, y), (x - 24.5, y)), BOLD)]
+    return [
+        Polygon(rectangle(x - 1.6, y - 1.8, x + 1.2, y + 1.8), THIN, TINT),
+        Line((x - 1.6, y), (x - 7, y)),
+        Polygon(rectangle(x - 18, y - 2.2, x - 7, y + 2.2), OUTLINE),
+        Polyline(coil, THIN),
+        Arrow(((x - 18, y), (x - 24.5, y)), BOLD),
+    ]
 
 
 def pluck_spot(free_span: float, pluck_frequency: float, pluck_note: str | None = None, *, show: Show) -> Drawing:
@@ -65,16 +90,26 @@ def pluck_spot(free_span: float, pluck_frequency: float, pluck_note: str | None 
     other = [(2 * MIDDLE - x, y) for x, y in shape]
     middle, far = TOP + SPAN / 2, MIDDLE - 18.0
     span = _span(MIDDLE, far)
-    picture: list[Shape] = [*_wheels(MIDDLE), Line((MIDDLE, TOP), (MIDDLE, TOP + SPAN), BOLD), Polyline(tuple(shape), HIDDEN),
-                            Polyline(tuple(other), HIDDEN), span, Arrow(((MIDDLE - 13, middle), (MIDDLE - 1, middle))),
-                            *_phone((MIDDLE + 17, middle))]
-    left = [Note("Free strand between the wheels", show(free_span, "blade_length"), (far, TOP + SPAN * 0.25)),
-            Note("Pluck the flat here, half-way", "", (MIDDLE - 12, middle))]
+    picture: list[Shape] = [
+        *_wheels(MIDDLE),
+        Line((MIDDLE, TOP), (MIDDLE, TOP + SPAN), BOLD),
+        Polyline(tuple(shape), HIDDEN),
+        Polyline(tuple(other), HIDDEN),
+        span,
+        Arrow(((MIDDLE - 13, middle), (MIDDLE - 1, middle))),
+        *_phone((MIDDLE + 17, middle)),
+    ]
+    left = [
+        Note("Free strand between the wheels", show(free_span, "blade_length"), (far, TOP + SPAN * 0.25)),
+        Note("Pluck the flat here, half-way", "", (MIDDLE - 12, middle)),
+    ]
     tone = show(pluck_frequency, "frequency")
     right = [Note("Lowest tone", tone + (f", {show(pluck_note, 'word')}" if pluck_note else ""), (MIDDLE + 20, middle))]
     alt = "The free strand between the wheels is plucked at its middle: " + listed(left, right)
-    foot = ("Saw isolated, all guides clear of the blade. The swing is drawn larger than life. Take the lowest tone; hold tuner or"
-            " telephone close to the middle of the strand.",)
+    foot = (
+        "Saw isolated, all guides clear of the blade. The swing is drawn larger than life. Take the lowest tone; hold tuner or"
+        " telephone close to the middle of the strand.",
+    )
     return compose("pluck_spot", "Where to pluck", alt, picture, TOP * 2 + SPAN, left, right, foot)
 
 
@@ -84,8 +119,11 @@ def _wheels(x: float) -> list[Shape]:
     for y, way in ((TOP, 1), (TOP + SPAN, -1)):
         centre = (x + WHEEL, y)
         start, end = math.pi - 0.5 * way, math.pi + 1.1 * way
-        shapes += [Arc(centre, WHEEL - 0.6, start, end), Arc(centre, WHEEL * 0.85, start, end, THIN),
-                   Polyline(_on(Arc(centre, WHEEL, math.pi, end)), BOLD)]
+        shapes += [
+            Arc(centre, WHEEL - 0.6, start, end),
+            Arc(centre, WHEEL * 0.85, start, end, THIN),
+            Polyline(_on(Arc(centre, WHEEL, math.pi, end)), BOLD),
+        ]
     return shapes
 
 

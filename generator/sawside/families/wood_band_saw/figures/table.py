@@ -12,9 +12,15 @@ from sawside.figures.drawing import (
 SURFACE, DRAWN_DRIFT = 40.0, math.radians(6.0)
 
 
-def table_and_square(blade_width: float, square_tolerance: float | None = None, table_stop: bool | None = None,
-                     table_stop_arm: float | None = None, table_stop_pitch: float | None = None,
-                     *, show: Show) -> Drawing:
+def table_and_square(
+    blade_width: float,
+    square_tolerance: float | None = None,
+    table_stop: bool | None = None,
+    table_stop_arm: float | None = None,
+    table_stop_pitch: float | None = None,
+    *,
+    show: Show,
+) -> Drawing:
     """Return a square standing on the table against the flat of the blade, and the stop bolt below where there is one.
 
     Takes blade_width, table_stop_arm, table_stop_pitch [m], square_tolerance [rad]. One turn of the bolt tilts the table
@@ -24,7 +30,8 @@ def table_and_square(blade_width: float, square_tolerance: float | None = None, 
         Polygon(rectangle(LEFT + 2, SURFACE, MIDDLE - 1.5, SURFACE + 5), OUTLINE, HATCH),
         Polygon(rectangle(MIDDLE + 1.5, SURFACE, RIGHT - 2, SURFACE + 5), OUTLINE, HATCH),
         Line((MIDDLE, 4), (MIDDLE, SURFACE + 26), BOLD),
-        *_square(), *_trunnion(),
+        *_square(),
+        *_trunnion(),
     ]
     left = [Note("Blade, tensioned, guides set back", show(blade_width, "blade_width"), (MIDDLE, 10.0))]
     right = [Note("Square on the body of the blade, between two teeth", "", (MIDDLE + 3, 16.0))]
@@ -32,14 +39,26 @@ def table_and_square(blade_width: float, square_tolerance: float | None = None, 
         right.append(Note("Square within", show(square_tolerance, "angle"), (MIDDLE + 0.6, 30.0)))
     if table_stop:
         picture += _stop()
-        right.append(Note("Stop bolt: the table rests on it", _per_turn(table_stop_arm, table_stop_pitch, show), (MIDDLE + 21, SURFACE + 14)))
+        right.append(
+            Note(
+                "Stop bolt: the table rests on it",
+                _per_turn(table_stop_arm, table_stop_pitch, show),
+                (MIDDLE + 21, SURFACE + 14),
+            )
+        )
     if table_stop and table_stop_arm:
-        arm = Dimension((MIDDLE, SURFACE + 29), (MIDDLE + 21, SURFACE + 29), (((MIDDLE + 21, SURFACE + 22), (MIDDLE + 21, SURFACE + 30)),))
+        arm = Dimension(
+            (MIDDLE, SURFACE + 29),
+            (MIDDLE + 21, SURFACE + 29),
+            (((MIDDLE + 21, SURFACE + 22), (MIDDLE + 21, SURFACE + 30)),),
+        )
         picture.append(arm)
         left.append(Note("Stop bolt to tilt axis", show(table_stop_arm, "work_size"), arm.start))
     left.append(Note("Tilt axis, locked", "", (MIDDLE - 1.4, SURFACE + 15)))
     alt = "Front view: a square stands on the table against the flat of the blade: " + listed(left, right)
-    foot = ("Saw isolated. Look against the light: no light between square and blade from top to bottom. Not to scale.",)
+    foot = (
+        "Saw isolated. Look against the light: no light between square and blade from top to bottom. Not to scale.",
+    )
     return compose("table_and_square", "Table square to the blade", alt, picture, SURFACE + 34, left, right, foot)
 
 
@@ -53,48 +72,80 @@ def _per_turn(arm: float | None, pitch: float | None, show: Show) -> str:
 def _square() -> list[Shape]:
     """Return a try square on the table: stock lying, tongue upright against the blade."""
     x = MIDDLE + 0.6
-    return [Polygon(rectangle(x, 8, x + 5, SURFACE), OUTLINE, TINT),
-            Polygon(rectangle(x + 5, SURFACE - 6, x + 24, SURFACE), OUTLINE, SHADE)]
+    return [
+        Polygon(rectangle(x, 8, x + 5, SURFACE), OUTLINE, TINT),
+        Polygon(rectangle(x + 5, SURFACE - 6, x + 24, SURFACE), OUTLINE, SHADE),
+    ]
 
 
 def _trunnion() -> list[Shape]:
     """Return the tilt axis below the table and the curved support it turns in."""
     centre = (MIDDLE, SURFACE + 15)
-    return [Arc(centre, 12.0, 0.35, math.pi - 0.35, THIN), Arc(centre, 14.5, 0.35, math.pi - 0.35, THIN),
-            Circle(centre, 1.4, OUTLINE, SOLID), Line((MIDDLE - 5, centre[1]), (MIDDLE + 5, centre[1]), CENTRE)]
+    return [
+        Arc(centre, 12.0, 0.35, math.pi - 0.35, THIN),
+        Arc(centre, 14.5, 0.35, math.pi - 0.35, THIN),
+        Circle(centre, 1.4, OUTLINE, SOLID),
+        Line((MIDDLE - 5, centre[1]), (MIDDLE + 5, centre[1]), CENTRE),
+    ]
 
 
 def _stop() -> list[Shape]:
     """Return the stop bolt with its lock nut, its head against the table's underside."""
     x = MIDDLE + 21
     thread = [Line((x - 1.2, SURFACE + 9 + i), (x + 1.2, SURFACE + 8.4 + i), THIN) for i in range(1, 12)]
-    return [Polygon(rectangle(x - 2.2, SURFACE + 5, x + 2.2, SURFACE + 8), OUTLINE, SHADE),
-            Polygon(rectangle(x - 1.2, SURFACE + 8, x + 1.2, SURFACE + 22), OUTLINE), *thread,
-            Polygon(rectangle(x - 2.6, SURFACE + 16, x + 2.6, SURFACE + 18.4), OUTLINE, TINT)]
+    return [
+        Polygon(rectangle(x - 2.2, SURFACE + 5, x + 2.2, SURFACE + 8), OUTLINE, SHADE),
+        Polygon(rectangle(x - 1.2, SURFACE + 8, x + 1.2, SURFACE + 22), OUTLINE),
+        *thread,
+        Polygon(rectangle(x - 2.6, SURFACE + 16, x + 2.6, SURFACE + 18.4), OUTLINE, TINT),
+    ]
 
 
-def fence_drift(fence: str, fence_length: float | None = None, blade_width: float | None = None,
-                mitre_slot: bool | None = None, *, show: Show) -> Drawing:
+def fence_drift(
+    fence: str,
+    fence_length: float | None = None,
+    blade_width: float | None = None,
+    mitre_slot: bool | None = None,
+    *,
+    show: Show,
+) -> Drawing:
     """Return the drift cut from above: a line scribed along a board, the board's angle once it cuts true, the fence to match.
 
     Takes fence_length, blade_width [m]. The angle drawn is an example, larger than most; how much one degree is over the
     fence is L tan 1 degree. Holds for: a steady drift.
     """
     picture = [*_plan(fence, mitre_slot), *_board()]
-    left = [Note("Line scribed along the board", "", _turned(0.0, 20.0)),
-            Note("Hold the board as it cuts true, draw a line along its edge: this is the drift", "", _ANGLE.at((_ANGLE.start + _ANGLE.end) / 2))]
+    left = [
+        Note("Line scribed along the board", "", _turned(0.0, 20.0)),
+        Note(
+            "Hold the board as it cuts true, draw a line along its edge: this is the drift",
+            "",
+            _ANGLE.at((_ANGLE.start + _ANGLE.end) / 2),
+        ),
+    ]
     right = [Note("Blade", show(blade_width, "blade_width") if blade_width else "", (MIDDLE, 27.0))]
-    words = {"adjustable": "Set the fence to the same angle", "fixed": "This fence cannot be turned: track the blade again",
-             "none": "No fence: clamp a straight board at the same angle"}[fence]
+    words = {
+        "adjustable": "Set the fence to the same angle",
+        "fixed": "This fence cannot be turned: track the blade again",
+        "none": "No fence: clamp a straight board at the same angle",
+    }[fence]
     right.append(Note(words, "", _turned(19.5, 16.0) if fence != "fixed" else (MIDDLE + 19.5, 46.0)))
     if fence_length and fence == "adjustable":
         shift = fence_length * math.tan(math.radians(1.0))
-        right.append(Note(f"Over {show(fence_length, 'work_size')} of fence one degree is", show(shift, "gap_wide"), _turned(19.5, 36.0)))
+        right.append(
+            Note(
+                f"Over {show(fence_length, 'work_size')} of fence one degree is",
+                show(shift, "gap_wide"),
+                _turned(19.5, 36.0),
+            )
+        )
     if mitre_slot:
         left.append(Note("Mitre slot", "", (LEFT + 6, 62.0)))
     alt = "Drift cut from above: " + listed(left, right)
-    foot = ("Seen from above, you stand below. The angle is drawn larger than life. A dull or unevenly set blade drifts: put"
-            " that right before the fence.",)
+    foot = (
+        "Seen from above, you stand below. The angle is drawn larger than life. A dull or unevenly set blade drifts: put"
+        " that right before the fence.",
+    )
     return compose("fence_drift", "Drift and fence", alt, picture, 81.0, left, right, foot)
 
 
@@ -102,7 +153,6 @@ def _turned(x: float, y: float) -> Point:
     """Return a point of the board, given square to it from the blade's front, turned by the drawn drift [mm]."""
     c, s = math.cos(DRAWN_DRIFT), math.sin(DRAWN_DRIFT)
     return MIDDLE + x * c - y * s, 30.0 + x * s + y * c
-
 
 
 #: The drawn angle, between straight ahead and the board's line, in front of the blade.
@@ -126,6 +176,13 @@ def _board() -> list[Shape]:
     """Return the board turned by the drift: its cut straight from the front end to the blade, the line going on."""
     corners = tuple(_turned(x, y) for x, y in ((-17.0, -20.0), (10.0, -20.0), (10.0, 36.0), (-17.0, 36.0)))
     teeth = ((MIDDLE - 0.9, 30.0), (MIDDLE + 0.9, 30.0), (MIDDLE, 32.0))
-    return [Polygon(corners, OUTLINE, TINT), Line(_turned(0, -20), _turned(0, 36), CENTRE), Line(_turned(0, -20), _turned(0, 0), BOLD),
-            Polygon(rectangle(MIDDLE - 0.7, 22.0, MIDDLE + 0.7, 30.0), OUTLINE, SOLID), Polygon(teeth, THIN, SOLID),
-            Line((MIDDLE, 33.0), (MIDDLE, 64.0), THIN), _ANGLE, Arrow(((MIDDLE, 80), (MIDDLE, 74)))]
+    return [
+        Polygon(corners, OUTLINE, TINT),
+        Line(_turned(0, -20), _turned(0, 36), CENTRE),
+        Line(_turned(0, -20), _turned(0, 0), BOLD),
+        Polygon(rectangle(MIDDLE - 0.7, 22.0, MIDDLE + 0.7, 30.0), OUTLINE, SOLID),
+        Polygon(teeth, THIN, SOLID),
+        Line((MIDDLE, 33.0), (MIDDLE, 64.0), THIN),
+        _ANGLE,
+        Arrow(((MIDDLE, 80), (MIDDLE, 74))),
+    ]

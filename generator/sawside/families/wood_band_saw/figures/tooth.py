@@ -16,8 +16,16 @@ BODY = 9.0
 EDGE = LEFT + 9.0
 
 
-def tooth(tooth_pitch: float, gullet: float, blade_width: float, blade_thickness: float, kerf: float | None = None,
-          tooth_form: str | None = None, *, show: Show) -> Drawing:
+def tooth(
+    tooth_pitch: float,
+    gullet: float,
+    blade_width: float,
+    blade_thickness: float,
+    kerf: float | None = None,
+    tooth_form: str | None = None,
+    *,
+    show: Show,
+) -> Drawing:
     """Return some teeth from the side, and the blade end on with its set, each view at a stated scale.
 
     Takes every length in [m]. Holds for: equal pitch; the outline of the teeth shows their form, not their angles.
@@ -30,20 +38,29 @@ def tooth(tooth_pitch: float, gullet: float, blade_width: float, blade_thickness
     broken = tuple((EDGE + (RIGHT - EDGE) * i / 40, base + 0.7 * math.sin(i * 0.8)) for i in range(41))
     body = (*run, *reversed(broken))
     first = _first_tip(pitch)
-    measure = Dimension((first, TIPS - 4), (first + pitch, TIPS - 4),
-                        tuple(((x, TIPS - 0.6), (x, TIPS - 5)) for x in (first, first + pitch)))
+    measure = Dimension(
+        (first, TIPS - 4),
+        (first + pitch, TIPS - 4),
+        tuple(((x, TIPS - 0.6), (x, TIPS - 5)) for x in (first, first + pitch)),
+    )
     x, low = LEFT + 3.5, TIPS + depth
     deep = Dimension((x, TIPS), (x, low), (((x - 1, TIPS), (first - 0.6, TIPS)), ((x - 1, low), (EDGE - 0.6, low))))
-    picture: list[Shape] = [Polygon(body, OUTLINE, SHADE), measure, deep,
-                            Arrow(((RIGHT - 14, base + 5), (RIGHT - 2, base + 5)))]
+    picture: list[Shape] = [
+        Polygon(body, OUTLINE, SHADE),
+        measure,
+        deep,
+        Arrow(((RIGHT - 14, base + 5), (RIGHT - 2, base + 5))),
+    ]
     right = [Note("Tooth pitch", show(tooth_pitch, "pitch"), measure.middle)]
     left = [Note("Gullet depth", show(gullet, "small_length"), deep.middle)]
     end, notes = _end_view(base + 14, across, blade_thickness, kerf, depth, show)
     picture += [*end, centred(MIDDLE - 6, base + 5, "runs this way")]
     alt = "Teeth from the side and the blade end on: " + listed(right, left, notes)
     form = f", {show(tooth_form, 'word')} teeth" if tooth_form else ""
-    foot = (f"From the side {scale_words(scale)}{form}; end on {scale_words(across)} across. The blade is "
-            f"{show(blade_width, 'blade_width')} wide; most of its body is left out.",)
+    foot = (
+        f"From the side {scale_words(scale)}{form}; end on {scale_words(across)} across. The blade is "
+        f"{show(blade_width, 'blade_width')} wide; most of its body is left out.",
+    )
     return compose("tooth", "Teeth of this blade", alt, picture, base + 14 + depth + 12, left, right + notes, foot)
 
 
@@ -85,17 +102,35 @@ def _end_view(top: float, scale: float, thickness: float, kerf: float | None, de
     reach = 500 * scale * kerf if kerf else half * 1.7
     tall = max(5.0, min(depth, 12.0))
     root, foot = top + 4 + tall, top + 4 + tall + 7
-    tips = [((MIDDLE - way * half, root), (MIDDLE + way * half, root), (MIDDLE + way * reach, root - tall),
-             (MIDDLE + way * (reach - min(2 * half, reach)), root - tall)) for way in (-1, 1)]
+    tips = [
+        (
+            (MIDDLE - way * half, root),
+            (MIDDLE + way * half, root),
+            (MIDDLE + way * reach, root - tall),
+            (MIDDLE + way * (reach - min(2 * half, reach)), root - tall),
+        )
+        for way in (-1, 1)
+    ]
     thick = Dimension((MIDDLE - half, foot - 2.5), (MIDDLE + half, foot - 2.5))
-    shapes: list[Shape] = [Polygon(rectangle(MIDDLE - half, root, MIDDLE + half, foot), OUTLINE, SHADE),
-                           Polygon(tips[1], HIDDEN, TINT), Polygon(tips[0], THIN, SOLID),
-                           Line((MIDDLE, top), (MIDDLE, foot + 2), CENTRE), thick]
+    shapes: list[Shape] = [
+        Polygon(rectangle(MIDDLE - half, root, MIDDLE + half, foot), OUTLINE, SHADE),
+        Polygon(tips[1], HIDDEN, TINT),
+        Polygon(tips[0], THIN, SOLID),
+        Line((MIDDLE, top), (MIDDLE, foot + 2), CENTRE),
+        thick,
+    ]
     notes = [Note("Blade thickness", show(thickness, "thickness"), (MIDDLE + half, foot - 2.5))]
     if kerf:
-        wide = Dimension((MIDDLE - reach, top + 2), (MIDDLE + reach, top + 2),
-                         tuple(((MIDDLE + w * reach, root - tall - 0.4), (MIDDLE + w * reach, top + 1)) for w in (-1, 1)))
+        wide = Dimension(
+            (MIDDLE - reach, top + 2),
+            (MIDDLE + reach, top + 2),
+            tuple(((MIDDLE + w * reach, root - tall - 0.4), (MIDDLE + w * reach, top + 1)) for w in (-1, 1)),
+        )
         shapes.append(wide)
         notes.append(Note("Kerf", show(kerf, "thickness"), (MIDDLE + reach * 0.6, top + 2)))
-        notes.append(Note("Set, each side", show((kerf - thickness) / 2, "gap"), (MIDDLE + (reach + half) / 2, root - tall * 0.8)))
+        notes.append(
+            Note(
+                "Set, each side", show((kerf - thickness) / 2, "gap"), (MIDDLE + (reach + half) / 2, root - tall * 0.8)
+            )
+        )
     return shapes, notes

@@ -230,7 +230,7 @@ def test_margin_words(name):
 def test_wanted_blade_meets_the_criteria(least, most, wheel, low, spread, thinner, between):
     high = low * spread
     ask = choice.wanted(least, most, wheel, 430, low, high, 3, 24, ("bi_metal",))
-    possible = least <= most and high / 24 <= low / 3
+    possible = least <= most * (1 + 1e-9) and high / 24 <= low / 3 * (1 + 1e-9)
     assert (ask.conflict == "") == possible
     if not possible:
         return

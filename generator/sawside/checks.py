@@ -15,7 +15,7 @@ def check_words(procedure: Procedure, family: Family, notices: Mapping[str, Noti
     faults = _check_slot_names(procedure, family)
     faults += _check_text(procedure.purpose, procedure, lambda word: procedure.at)
     if procedure.when:
-        faults += check_condition(procedure.when, family, lambda word: _narrow(procedure.when_at, word))
+        faults += check_condition(procedure.when, family, lambda word: narrow(procedure.when_at, word))
     faults += _check_known("notice", procedure.notices, notices, lambda name: procedure.at)
     figures = {figure.name for figure in family.figures}
     for step in procedure.steps:
@@ -99,7 +99,7 @@ def check_condition(text: str, family: Family, place: Callable[[str], At]) -> li
     return _check_known("slots", names, family.names, place)
 
 
-def _narrow(at: At, word: str) -> At:
+def narrow(at: At, word: str) -> At:
     """Point at one word of a line when it is there, else at the whole value."""
     start = at.text.find(word, max(0, at.column - 1)) if word else -1
     return at if start < 0 else replace(at, column=start + 1, length=len(word))

@@ -13,6 +13,11 @@ from sawside.families.family import Family
 from sawside.model import UNKNOWN, Notice, Procedure, Record, Source
 from sawside.shop import SHOP, Shop
 
+#: How the name of a YAML file may end.
+ENDINGS = (".yaml", ".yml")
+#: What the addresses of a machine's further pages add to its id: a machine called `x-guide` would take the guide of `x`.
+PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
+
 
 @dataclass(frozen=True)
 class Library:
@@ -42,13 +47,16 @@ def data_folder(name: str) -> Path:
 
 def load(shop_folder: Path, procedures: Path | None = None) -> Library:
     """Read and check a shop with the procedures of its machine family; raise Faults with every fault found."""
-    reading = _Reading(shop_folder)
+    if not shop_folder.is_dir():
+        hint = "check the line `shop:` in mkdocs.yml, or make a shop folder with: sawside new my-shop"
+        raise Faults([Fault(At(shown(shop_folder)), "there is no such folder", hint)])
     family = FAMILIES[0]
-    shop = reading.shop(family)
-    machines = reading.machines(family)
+    reading = _Reading(shop_folder, family)
+    shop = reading.shop()
+    machines = reading.machines()
     blades = reading.listed("blades.yaml", "blades", family.blade, "blade", family.assumptions)
     jobs = reading.listed("jobs.yaml", "jobs", family.job, "job")
-    reading.check_fitted(machines, blades)
+    reading.check_fitted(machines)
     texts = _procedures(procedures or data_folder("procedures"), family, reading.faults)
     if reading.faults:
         raise Faults(reading.faults)
@@ -58,24 +66,32 @@ def load(shop_folder: Path, procedures: Path | None = None) -> Library:
 class _Reading:
     """One pass over a shop's folder that collects faults instead of stopping at the first."""
 
-    def __init__(self, folder: Path):
-        self.folder, self.faults = folder, []
+    def __init__(self, folder: Path, family: Family):
+        self.folder, self.family, self.faults = folder, family, []
+        self.blade_ids: set[str] | None = None
 
-    def node(self, path: Path):
-        return _node(path, self.faults)
+    def elsewhere(self, kind: str) -> dict[str, tuple]:
+        """Return the fields of the other kinds of record, so that a key in the wrong file is told where it belongs."""
+        all_of = {"machine": self.family.machine, "blade": self.family.blade, "job": self.family.job, "shop": SHOP}
+        return {other: fields for other, fields in all_of.items() if other != kind}
 
-    def shop(self, family: Family) -> Shop | None:
-        path = self.folder / "shop.yaml"
-        if not self.folder.is_dir() or not path.is_file():
-            hint = "make a shop folder with: sawside new my-shop"
-            self.faults.append(Fault(At(shown(path)), "there is no shop.yaml here", hint))
-            return None
-        node = self.node(path)
+    def file(self, name: str, start: str):
+        """Return what one of the shop's own files holds, or None."""
+        path = self.folder / name
+        if path.exists() or path.is_symlink():
+            return _node(path, self.folder, self.faults)
+        near = _looks_like(path)
+        hint = f"rename {near} to {name}" if near else f"make it; it starts with: {start}"
+        self.faults.append(Fault(At(shown(path)), f"there is no {name} here", hint))
+        return None
+
+    def shop(self) -> Shop | None:
+        node = self.file("shop.yaml", "shop: My workshop")
         if node is None:
             return None
         settings = {key: value for key, value in node.items.items() if key == "units"}
         rest = replace(node, items={key: value for key, value in node.items.items() if key != "units"})
-        record, faults = schema.record(rest, SHOP, "shop", family.assumptions)
+        record, faults = schema.record(rest, SHOP, "shop", self.family.assumptions, self.elsewhere("shop"))
         self.faults += faults
         systems = self.systems(settings.get("units"))
         return Shop(record, systems) if record else None
@@ -101,18 +117,14 @@ class _Reading:
                 found[kind] = value.value
         return found
 
-    def machines(self, family: Family) -> tuple[Record, ...]:
-        folder = self.folder / "machines"
-        paths = sorted(folder.glob("*.yaml")) + sorted(folder.glob("*.yml")) if folder.is_dir() else []
-        if not paths:
-            self.faults.append(Fault(At(shown(folder)), "there is no machine file here",
-                                     "put one file for each saw into this folder, ending in .yaml"))
+    def machines(self) -> tuple[Record, ...]:
         records: dict[str, Record] = {}
-        for path in paths:
-            node = self.node(path)
+        for path in self.machine_files():
+            node = _node(path, self.folder, self.faults)
             if node is None:
                 continue
-            record, faults = schema.record(node, family.machine, "machine", family.assumptions)
+            record, faults = schema.record(node, self.family.machine, "machine", self.family.assumptions,
+                                           self.elsewhere("machine"))
             self.faults += faults
             if record and record.id in records:
                 first = records[record.id].at
@@ -120,23 +132,40 @@ class _Reading:
                                          f"the other one is in {first.file}; give one of them another id"))
             elif record:
                 records[record.id] = record
+        for record in records.values():
+            first = next((ending for ending in PAGE_ENDINGS if record.id.removesuffix(ending) in records), "")
+            if first and record.id.endswith(first):
+                self.faults.append(Fault(record.entries["id"].at, f"the page of `{record.id}` would have the address of a page"
+                                         f" of `{record.id.removesuffix(first)}`", "give one of the two machines another id"))
         return tuple(records.values())
 
+    def machine_files(self) -> list[Path]:
+        """Return the machine files; add a fault for a file that was surely meant to be one."""
+        folder = self.folder / "machines"
+        here = sorted(path for path in folder.iterdir() if path.name[0] not in ".#~") if folder.is_dir() else []
+        for path in here:
+            if path.suffix not in ENDINGS and (name := _meant_name(path)):
+                self.faults.append(Fault(At(shown(path)), "this file is not read: its name does not end in .yaml",
+                                         f"rename it to {name}"))
+        found = [path for path in here if path.suffix in ENDINGS]
+        if not found:
+            self.faults.append(Fault(At(shown(folder)), "there is no machine file here",
+                                     "put one file for each saw into this folder, ending in .yaml"))
+        return found
+
     def listed(self, name: str, key: str, fields, kind: str, optional=()) -> tuple[Record, ...]:
-        path = self.folder / name
-        if not path.is_file():
-            self.faults.append(Fault(At(shown(path)), f"there is no {name} here", f"make it; it starts with: {key}:"))
-            return ()
-        node = self.node(path)
+        node = self.file(name, f"{key}:")
         if node is None:
             return ()
-        records, faults = schema.records(node, key, fields, kind, optional)
+        if kind == "blade":
+            self.blade_ids = _ids(node, key)
+        records, faults = schema.records(node, key, fields, kind, optional, self.elsewhere(kind))
         self.faults += faults
         return tuple(records)
 
-    def check_fitted(self, machines, blades) -> None:
-        """Check that each machine's fitted blade exists."""
-        ids = {blade.id for blade in blades}
+    def check_fitted(self, machines) -> None:
+        """Check that each machine's fitted blade exists; one that has faults of its own counts as there."""
+        ids = self.blade_ids
         for machine in machines:
             entry = machine.entries.get("fitted_blade")
             if ids and entry and entry.status != UNKNOWN and entry.value not in ids:
@@ -148,37 +177,76 @@ class _Reading:
 def shown(path: Path) -> str:
     """Return a path as people are shown it: relative to where they stand when it lies below, with forward slashes."""
     try:
-        return Path(os.path.relpath(path)).as_posix() if path.resolve().is_relative_to(Path.cwd()) else path.as_posix()
+        return Path(os.path.relpath(path)).as_posix() if Path(os.path.abspath(path)).is_relative_to(Path.cwd()) else path.as_posix()
     except (ValueError, OSError):
         return path.as_posix()
 
 
-def _node(path: Path, faults: list[Fault]):
+def _node(path: Path, folder: Path, faults: list[Fault]):
+    """Return what a file holds, or None and its faults. A link that leads out of `folder` is not followed."""
+    try:
+        inside = path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # a link that leads to itself
+        inside = False
+    if not inside:
+        faults.append(Fault(At(shown(path)), "this is a link that leads out of its folder", "put the file itself here"))
+        return None
     try:
         return source.read_file(path, shown(path))
     except Faults as found:
         faults += found.faults
-    except OSError as error:
-        faults.append(Fault(At(shown(path)), f"the file cannot be read: {error.strerror}"))
     return None
+
+
+def _meant_name(path: Path) -> str:
+    """Return the name a file was probably meant to have: some editors add `.txt`, some people write `.YAML`."""
+    plain = path.with_suffix("") if path.suffix.lower() == ".txt" else path
+    return plain.stem + plain.suffix.lower() if plain.suffix.lower() in ENDINGS else ""
+
+
+def _looks_like(path: Path) -> str:
+    """Return the name of a file beside a missing one that was probably meant to be it, or nothing."""
+    others = sorted(other.name for other in path.parent.iterdir() if other.is_file())
+    named = (name for name in others if Path(_meant_name(path.with_name(name)) or name).stem.lower() == path.stem)
+    return next((name for name in named if Path(_meant_name(path.with_name(name)) or name).suffix in ENDINGS), "")
+
+
+def _ids(node, key: str) -> set[str] | None:
+    """Return the ids written in a list file, also of items with faults; None when there is no list."""
+    listed = node.items.get(key, (None, None))[1]
+    if not isinstance(listed, source.List):
+        return None
+    items = (item.items.get("id", (None, None))[1] for item in listed.items if isinstance(item, source.Map))
+    return {item.value for item in items if isinstance(item, source.Text)}
+
+
+def _condition_place(node, text: str) -> At:
+    """Return where a notice's condition stands in its file."""
+    items = node.items["notices"][1].items
+    conditions = (item.items["when"][1] for item in items if isinstance(item, source.Map) and "when" in item.items)
+    return next((value.at for value in conditions if isinstance(value, source.Text) and value.value == text), node.at)
 
 
 def _procedures(folder: Path, family: Family, faults: list[Fault]):
     notices, when, standing, sources = {}, {}, (), {}
-    node = _node(folder / "notices.yaml", faults)
+    node = _node(folder / "notices.yaml", folder, faults)
     if node:
         listed, standing, when, found = schema.load_notices(node)
         notices = {notice.id: notice for notice in listed}
         faults += found
         for text in when.values():
-            faults += checks.check_condition(text, family, lambda word, at=node.at: at)
-    node = _node(folder / "sources.yaml", faults)
+            faults += checks.check_condition(text, family, lambda word, at=_condition_place(node, text): checks.narrow(at, word))
+    node = _node(folder / "sources.yaml", folder, faults)
     if node:
         sources, found = schema.load_sources(node)
         faults += found
     procedures = []
-    for path in sorted((folder / family.key).glob("*.yaml")):
-        node = _node(path, faults)
+    own = folder / family.key
+    paths = sorted(path for path in own.iterdir() if path.suffix in ENDINGS and path.name[0] != ".") if own.is_dir() else []
+    if not paths:
+        faults.append(Fault(At(shown(own)), "there is no procedure here", "put the procedures of this kind of machine here"))
+    for path in paths:
+        node = _node(path, folder, faults)
         if node is None:
             continue
         procedure, found = schema.load_procedure(node, path.stem)

@@ -173,7 +173,7 @@ Shape = Line | Polyline | Polygon | Circle | Arc | Text | Label | Dimension | Ar
 
 @dataclass(frozen=True)
 class Drawing:
-    """A finished figure: its name, what it is called, what it tells those who cannot see it, its size [mm], its shapes."""
+    """A finished figure: its name, its title, what it tells those who cannot see it, its size [mm], its shapes."""
 
     name: str
     title: str

@@ -15,7 +15,7 @@ CLEAR = 1.2
 
 @dataclass(frozen=True)
 class Note:
-    """What a label is to say and what it names: words, a value (bold, on its own line or lines), the point named [mm]."""
+    """What a label is to say and what it names: words, a value (bold, on lines of its own), the point named [mm]."""
 
     words: str
     value: str

@@ -45,7 +45,7 @@ def _curve(at: Point, radius: float, start: float, end: float) -> tuple[Point, .
     return tuple(arc.at(start + (end - start) * i / 24) for i in range(25))
 
 
-#: A right hand seen from its back, fingers up, wrist at the foot: fingers from root to tip, then thumb, palm and wrist [mm].
+#: A right hand seen from its back, fingers up: fingers from root to tip, then thumb and palm [mm].
 _FINGERS = (
     ((-4.6, 0.0), (-5.4, -9.0)),
     ((-1.5, -1.0), (-1.7, -12.0)),
@@ -241,7 +241,7 @@ def crushing(body: str, ground: str) -> list[Shape]:
 
 
 PICTURES: dict[str, Picture] = {
-    "M001": general_action, "M002": read_manual, "M003": ear_protection, "M004": eye_protection, "M009": gloves, "M016": mask,
-    "M021": disconnect, "P015": no_reaching, "P028": no_gloves, "W001": warning, "W012": electricity, "W022": sharp,
+    "M001": general_action, "M002": read_manual, "M003": ear_protection, "M004": eye_protection, "M009": gloves,
+    "M016": mask, "M021": disconnect, "P015": no_reaching, "P028": no_gloves, "W001": warning, "W012": electricity, "W022": sharp,
     "W024": crushing,
 }  # fmt: skip

@@ -29,7 +29,7 @@ READ, MEMORY = "title seen in a public listing", "from memory"
 
 @dataclass(frozen=True)
 class Sign:
-    """One registered sign: ISO 7010 code, title, what it asks or warns of in plain words, its kind, how far it was seen."""
+    """One registered sign: ISO 7010 code, title, what it asks or warns of, its kind, how far its title was seen."""
 
     code: str
     title: str
@@ -108,7 +108,7 @@ def _mandatory(picture) -> list[Shape]:
 
 
 def _prohibition(picture) -> list[Shape]:
-    """Return a red ring on a light ground over a black picture, the red bar falling from left to right at 45 degrees."""
+    """Return a red ring on a light ground over a black picture, the bar falling from left to right at 45 degrees."""
     radius = SIZE * (0.5 - RING / 2)
     end = radius * math.sqrt(0.5)
     (x, y) = MIDDLE

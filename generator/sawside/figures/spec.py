@@ -9,7 +9,7 @@ from sawside.figures.drawing import Drawing
 
 @dataclass(frozen=True)
 class FigureSpec:
-    """A figure that can be drawn from values: its function, what feeds each argument, and which may be unknown (None)."""
+    """A figure that can be drawn from values: its function, what feeds each argument, which may be unknown (None)."""
 
     name: str
     function: Callable[..., Drawing]

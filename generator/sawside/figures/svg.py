@@ -171,7 +171,7 @@ _WRITERS = {
 
 
 def hatch(points: tuple[Point, ...], fill: str, ink: str) -> list[str]:
-    """Return the hatch lines of a face as one path: real lines, because a pattern needs an id that two figures could share.
+    """Return the hatch lines of a face as one path: a pattern would need an id that two figures could share.
 
     Holds for simple closed faces [mm]; lines rise to the right at 45 degrees, the second set of a crosshatch falls.
     """

@@ -170,7 +170,7 @@ JOB = (
           kind="feed", low=0.0005, high=1.0, required=False, group="Work"),
 )
 
-#: Everything the formulas must assume. Each may be written in a machine, a blade or the shop file; then it is no longer assumed.
+#: Everything the formulas must assume. Each may be written in a machine, a blade or the shop file: then it is set, not assumed.
 ASSUMPTIONS = (
     Field("youngs_modulus", "Stiffness of blade steel (Young's modulus)", "stress", "Handbook value for steel.", "205 GPa",
           kind="modulus", low=150e9, high=250e9, required=False, assumed="205 GPa", basis="handbook, from memory"),
@@ -206,7 +206,8 @@ ASSUMPTIONS = (
     Field("loop_slack", "Slack needed to slip a blade on", "length", "How much longer the loop must be than the way round.",
           "10 mm", kind="small_length", low=0.0, high=60 * MM, required=False, assumed="10 mm",
           basis="common practice, no source"),
-    Field("thickness_ratio_good", "Wheel diameter over blade thickness: good from", "number", "Our step.", "500", kind="ratio_whole",
+    Field("thickness_ratio_good", "Wheel diameter over blade thickness: good from", "number", "Our step.", "500",
+          kind="ratio_whole",
           low=100.0, high=2000.0, required=False, assumed="500", basis="our choice from the bending table"),
     Field("thickness_ratio_least", "Wheel diameter over blade thickness: refuse below", "number", "Our step.", "400",
           kind="ratio_whole", low=100.0, high=2000.0, required=False, assumed="400", basis="our choice from the bending table"),

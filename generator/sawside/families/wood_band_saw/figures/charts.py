@@ -4,13 +4,16 @@ import math
 from collections.abc import Callable
 
 from sawside.calc import stiffness
-from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, ROOM, Note, Show, compose, listed
+from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, ROOM, Note, Show, compose
 from sawside.figures import labels
 from sawside.figures.drawing import (
     BOLD, CENTRE, HATCH, NO_LINE, OUTLINE, SMALL_SIZE, SOLID, THIN, TINT, Circle, Dimension, Drawing, Line, Point, Polygon,
     Polyline, Shape, Text,
 )  # fmt: skip
+from sawside.figures.lettering import width
 
+#: Places a value on paper [mm].
+Place = Callable[[float], float]
 INCH = 25.4e-3
 TOP, BASE = 5.0, 68.0
 
@@ -40,151 +43,124 @@ def _steps(most: float, series: tuple[float, ...]) -> tuple[float, ...]:
     return tuple(step * i for i in range(1, int(most / step + 1e-9) + 1))
 
 
-def _ticks(across: list[tuple[float, str]], up: list[tuple[float, str]], x: Callable, y: Callable) -> list[Shape]:
+def _ticks(across: list[tuple[float, str]], up: list[tuple[float, str]], x: Place, y: Place) -> list[Shape]:
     """Return the frame of a chart with its tick marks and as many tick texts as have room."""
     shapes: list[Shape] = [Polyline(((LEFT, TOP), (LEFT, BASE), (RIGHT, BASE)), OUTLINE)]
     placed = [(x(value), text) for value, text in across]
-    shapes += [Line((place, BASE), (place, BASE + 1.2), THIN) for place, _ in placed]
-    inside = [(p, t) for p, t in placed if p + labels.width(t, SMALL_SIZE) / 2 <= RIGHT + 3]
-    shapes += [
-        Text((place, BASE + 3.4), text, SMALL_SIZE, "middle") for place, text in labels.thin_out(inside, SMALL_SIZE)
-    ]
+    inside = [(at, text) for at, text in placed if at + width(text, SMALL_SIZE) / 2 <= RIGHT + 3]
+    shapes += [Line((at, BASE), (at, BASE + 1.2), THIN) for at, _ in placed]
+    shapes += [Text((at, BASE + 3.4), text, SMALL_SIZE, "middle") for at, text in labels.thin_out(inside, SMALL_SIZE)]
     last = BASE + 10.0
     for value, text in sorted(up, key=lambda entry: -y(entry[0])):
-        place = y(value)
-        shapes.append(Line((LEFT - 1.2, place), (LEFT, place), THIN))
-        if last - place > SMALL_SIZE * 1.5:
-            shapes.append(Text((LEFT - 2, place), text, SMALL_SIZE, "end"))
-            last = place
+        at = y(value)
+        shapes.append(Line((LEFT - 1.2, at), (LEFT, at), THIN))
+        if last - at > SMALL_SIZE * 1.5:
+            shapes.append(Text((LEFT - 2, at), text, SMALL_SIZE, "end"))
+            last = at
     return shapes
 
 
 def pitch_chart(
-    tooth_pitch: float, teeth_least: float, teeth_most: float, cutting_height_max: float | None = None, *, show: Show
-) -> Drawing:
+    tooth_pitch: float, teeth_least: float, teeth_most: float, cutting_height_max: float | None = None, *, show: Show,
+) -> Drawing:  # fmt: skip
     """Return which pitch suits which thickness of work, with this blade's pitch marked; both scales logarithmic.
 
     Takes tooth_pitch, cutting_height_max [m], teeth_least, teeth_most [teeth in the work]. Permitted: from
     thickness / teeth_most to thickness / teeth_least. Holds for: teeth_least < teeth_most.
     """
     thin, thick = teeth_least * tooth_pitch, teeth_most * tooth_pitch
-    low, high = thin / 4, thick * 2
-    fine, coarse = tooth_pitch / 5, tooth_pitch * 5
-
-    def x(value: float) -> float:
-        return LEFT + ROOM * math.log(value / low) / math.log(high / low)
-
-    def y(value: float) -> float:
-        return BASE - (BASE - TOP) * math.log(value / fine) / math.log(coarse / fine)
-
-    rough, clog = _region(x, y, (low, high), (fine, coarse), teeth_least, teeth_most)
-    across = _axis(low, high, "work_size", show, _ROUND_MM, _ROUND_IN)
-    up = _axis(fine, coarse, "pitch", show, _PITCH_MM, _PITCH_TPI)
-    own = y(tooth_pitch)
-    span = Dimension((x(thin), own + 4), (x(thick), own + 4), tuple(((x(v), own), (x(v), BASE)) for v in (thin, thick)))
+    x = _logarithmic(LEFT, RIGHT, thin / 4, thick * 2)
+    y = _logarithmic(BASE, TOP, tooth_pitch / 5, tooth_pitch * 5)
+    own, suits = y(tooth_pitch), f"{show(thin, 'work_size')} to {show(thick, 'work_size')}"
+    pitch, teeth = show(tooth_pitch, "pitch"), f"{teeth_least:g} to {teeth_most:g} teeth in the work"
+    ends = tuple(((x(work), own), (x(work), BASE)) for work in (thin, thick))
     picture: list[Shape] = [
-        Polygon(rough, THIN, HATCH),
-        Polygon(clog, THIN, TINT),
-        *_ticks(across, up, x, y),
-        span,
+        *(_face(x, y, tooth_pitch, (thin, thick), count) for count in (teeth_least, teeth_most)),
+        *_ticks(_axis(thin / 4, thick * 2, "work_size", show, _ROUND_MM, _ROUND_IN),
+                _axis(tooth_pitch / 5, tooth_pitch * 5, "pitch", show, _PITCH_MM, _PITCH_TPI), x, y),
+        Dimension((x(thin), own + 4), (x(thick), own + 4), ends),
         Line((LEFT, own), (RIGHT, own), BOLD),
-    ]
+    ]  # fmt: skip
     right = [
-        Note(
-            f"Fewer than {teeth_least:g} teeth in the work: rough, teeth break",
-            "",
-            (x(thin * 1.2), y(tooth_pitch * 2.6)),
-        ),
-        Note("This blade", show(tooth_pitch, "pitch"), (x(thick * 1.4), y(tooth_pitch))),
+        Note(f"Fewer than {teeth_least:g} teeth: rough, teeth break", "", (x(thin * 1.2), y(tooth_pitch * 2.6))),
+        Note("This blade", pitch, (x(thick * 1.4), own)),
         Note(f"More than {teeth_most:g} teeth: clogs in thick work", "", (x(thick * 1.3), y(tooth_pitch / 3))),
     ]
-    if cutting_height_max and low < cutting_height_max < high:
-        place = x(cutting_height_max)
-        picture.append(Line((place, TOP), (place, BASE), CENTRE))
-        right.append(Note("Tallest work of this saw", show(cutting_height_max, "work_size"), (place, TOP + 1)))
-    suits = f"{show(thin, 'work_size')} to {show(thick, 'work_size')}"
-    alt = "Chart of tooth pitch against thickness of work: " + listed(
-        f"this blade's pitch {show(tooth_pitch, 'pitch')} suits work of {suits}",
-        f"{teeth_least:g} to {teeth_most:g} teeth in the work",
-    )
+    if cutting_height_max and thin / 4 < cutting_height_max < thick * 2:
+        at = x(cutting_height_max)
+        picture.append(Line((at, TOP), (at, BASE), CENTRE))
+        right.append(Note("Tallest work of this saw", show(cutting_height_max, "work_size"), (at, TOP + 1)))
+    says = f"Chart of tooth pitch against thickness of work, {pitch} suits work of {suits}, {teeth}"
     foot = (
-        f"This blade, {show(tooth_pitch, 'pitch')}, suits work {suits} thick: {teeth_least:g} to {teeth_most:g} teeth in the work."
-        " Across: thickness of work. Up: pitch, coarser above.",
+        f"This blade, {pitch}, suits work {suits} thick: {teeth}. Across: thickness of work. Up: pitch, coarser above."
     )
-    return compose("pitch_chart", "Pitch for the thickness of work", alt, picture, BASE + 6, (), right, foot)
+    return compose("pitch_chart", "Pitch for the thickness of work", says, picture, BASE + 6, (), right, (foot,))
 
 
-def _region(x, y, across: tuple[float, float], up: tuple[float, float], least: float, most: float):
-    """Return the faces with too few and with too many teeth, cut off at the edges of the chart."""
-    (low, high), (fine, coarse) = across, up
+def _logarithmic(start: float, end: float, low: float, high: float) -> Place:
+    """Return the function that places a value on a logarithmic axis running from start to end [mm]."""
+    return lambda value: start + (end - start) * math.log(value / low) / math.log(high / low)
 
-    def along(teeth: float) -> list[Point]:
-        values = [low * (high / low) ** (i / 80) for i in range(81)]
-        return [(x(v), y(min(max(v / teeth, fine), coarse))) for v in values]
 
-    return (*along(least), (x(high), TOP), (x(low), TOP)), (*along(most), (x(high), BASE), (x(low), BASE))
+def _face(x: Place, y: Place, pitch: float, works: tuple[float, float], teeth: float) -> Polygon:
+    """Return the face beyond a count of teeth: too few above the line (the lesser count), too many below it."""
+    (thin, thick), few = works, teeth * pitch <= works[0]
+    low, high = thin / 4, thick * 2
+    run = [low * (high / low) ** (i / 80) for i in range(81)]
+    edge = [(x(work), y(min(max(work / teeth, pitch / 5), pitch * 5))) for work in run]
+    return Polygon((*edge, (RIGHT, TOP if few else BASE), (LEFT, TOP if few else BASE)), THIN, HATCH if few else TINT)
 
 
 def height_chart(
-    lower_guide_below_table: float,
-    guide_post_gap: float,
-    cutting_height_max: float,
-    strand_force: float,
-    body_width: float,
-    blade_thickness: float,
-    gullet: float,
-    youngs_modulus: float,
-    poisson_ratio: float,
-    work_height_max: float | None = None,
-    *,
-    show: Show,
-) -> Drawing:
+    lower_guide_below_table: float, guide_post_gap: float, cutting_height_max: float, strand_force: float,
+    body_width: float, blade_thickness: float, gullet: float, youngs_modulus: float, poisson_ratio: float,
+    work_height_max: float | None = None, *, show: Show,
+) -> Drawing:  # fmt: skip
     """Return how much of its sideways stiffness the blade keeps as the upper guides stand higher above the work.
 
     Takes lengths [m], strand_force [N], youngs_modulus [Pa]. 100 percent is the stiffness with the guides at
-    guide_post_gap; without a job the work is taken a quarter as tall as the saw allows. Equation: stiffness.tip_stiffness.
+    guide_post_gap; without a job the work is taken a quarter as tall as the saw allows.
+    Equation: stiffness.tip_stiffness. Holds for: as tip_stiffness, which raises OutsideMethod elsewhere.
     """
-    work = (
-        work_height_max
-        if work_height_max and work_height_max < cutting_height_max - guide_post_gap
-        else cutting_height_max / 4
+    gap, work = guide_post_gap, _work(cutting_height_max - guide_post_gap, cutting_height_max / 4, work_height_max)
+    most = max(cutting_height_max - work, 2 * gap)
+
+    def stiff(above: float) -> float:
+        span = stiffness.guide_span(work, above, lower_guide_below_table)
+        section = (strand_force, body_width, blade_thickness, gullet, youngs_modulus, poisson_ratio)
+        return stiffness.tip_stiffness(span, *section)
+
+    def at(above: float) -> Point:
+        return LEFT + (ROOM - 4) * above / most, BASE - (BASE - TOP - 6) * stiff(above) / stiff(gap)
+
+    between = gap + 0.1 if gap + 0.1 < 0.8 * most else (gap + most) / 2
+    right = [
+        Note(words, f"{show(above, 'work_size')}: {show(stiff(above) / stiff(gap), 'percent')}", at(above))
+        for above, words in ((gap, "Guides set close"), (between, "Guides at"), (most, "Guides left all the way up"))
+    ]
+    curve = tuple(at(gap + (most - gap) * i / 60) for i in range(61))
+    picture = [*_under(curve), *_percent_axes(most, show), *(Circle(note.target, 0.9, THIN, SOLID) for note in right)]
+    tall = f"{show(work, 'work_size')} tall"
+    says = f"Chart of sideways stiffness against guide height above work {tall}"
+    foot = (
+        f"Work {tall}. Across: guides above the work. Up: sideways stiffness at the teeth, as a share of what it is"
+        " with the guides set close."
     )
-    most = max(cutting_height_max - work, 2 * guide_post_gap)
+    return compose("height_chart", "Why the guides go down", says, picture, BASE + 6, (), right, (foot,))
 
-    def kept(gap: float) -> float:
-        spans = [work + above + lower_guide_below_table for above in (gap, guide_post_gap)]
-        high, close = (
-            stiffness.tip_stiffness(s, strand_force, body_width, blade_thickness, gullet, youngs_modulus, poisson_ratio)
-            for s in spans
-        )
-        return high / close
 
-    def x(value: float) -> float:
-        return LEFT + (ROOM - 4) * value / most
+def _work(most: float, usual: float, job: float | None) -> float:
+    """Return the height of work to draw for: the job's where the guides can still be set close above it [m]."""
+    return job if job and job < most else usual
 
-    def y(value: float) -> float:
-        return BASE - (BASE - TOP - 6) * value
 
-    curve = tuple((x(g), y(kept(g))) for g in (guide_post_gap + (most - guide_post_gap) * i / 60 for i in range(61)))
+def _under(curve: tuple[Point, ...]) -> list[Shape]:
+    """Return a curve and the tinted face below it."""
+    return [Polygon((*curve, (curve[-1][0], BASE), (curve[0][0], BASE)), NO_LINE, TINT), Polyline(curve, BOLD)]
+
+
+def _percent_axes(most: float, show: Show) -> list[Shape]:
+    """Return even axes: lengths from nought to `most` [m] across, quarters of the whole up."""
     across = _axis(0.0, most, "work_size", show, _steps(most, _ROUND_MM), _steps(most, _ROUND_IN))
     up = [(share, show(share, "percent")) for share in (0.0, 0.25, 0.5, 0.75, 1.0)]
-    picture: list[Shape] = [
-        Polygon((*curve, (x(most), BASE), (x(guide_post_gap), BASE)), NO_LINE, TINT),
-        *_ticks(across, up, x, y),
-        Polyline(curve, BOLD),
-    ]
-    between = guide_post_gap + 0.1 if guide_post_gap + 0.1 < 0.8 * most else (guide_post_gap + most) / 2
-    marks = [(guide_post_gap, "Guides set close"), (between, "Guides at"), (most, "Guides left all the way up")]
-    right = [
-        Note(words, f"{show(gap, 'work_size')}: {show(kept(gap), 'percent')}", (x(gap), y(kept(gap))))
-        for gap, words in marks
-    ]
-    picture += [Circle(note.target, 0.9, THIN, SOLID) for note in right]
-    alt = f"Chart of sideways stiffness against guide height above work {show(work, 'work_size')} tall: " + listed(
-        right
-    )
-    foot = (
-        f"Work {show(work, 'work_size')} tall. Across: guides above the work. Up: sideways stiffness at the teeth, as a share of"
-        " what it is with the guides set close.",
-    )
-    return compose("height_chart", "Why the guides go down", alt, picture, BASE + 6, (), right, foot)
+    return _ticks(across, up, lambda v: LEFT + (ROOM - 4) * v / most, lambda share: BASE - (BASE - TOP - 6) * share)

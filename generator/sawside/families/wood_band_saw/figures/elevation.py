@@ -67,7 +67,7 @@ def saw_elevation(
 
 
 def _placed(radii: tuple[float, float], centres: float, room: tuple[float, float], throat: float | None) -> _Saw:
-    """Return the saw on paper; takes the wheels' radii, their centre distance, the room above and below the table [m]."""
+    """Return the saw on paper; takes radii, centre distance, the room above and below the table [m]."""
     span = math.sqrt(max(centres**2 - (radii[0] - radii[1]) ** 2, 0.0))
     scale = min((STRAND - LEFT - 8) / (2 * max(radii)), TALLEST / (span + sum(radii)))
     (r1, r2), s, (above, below) = (scale * r for r in radii), scale * span, (scale * length for length in room)
@@ -146,7 +146,7 @@ def _guides(saw: _Saw) -> list[Shape]:
 
 def _measures(saw: _Saw, throat: bool) -> list[Dimension]:
     """Return the dimensions: free strand, centres, upper and lower wheel, height, lower guides, throat where known."""
-    (cu, r1), (cl, r2) = saw.upper, saw.lower
+    cu, cl = saw.upper[0], saw.lower[0]
     (ax, ay), (bx, by) = saw.far
     size = math.dist(*saw.far)
     away = [(x - 5.0 * (by - ay) / size, y + 5.0 * (bx - ax) / size) for x, y in saw.far]

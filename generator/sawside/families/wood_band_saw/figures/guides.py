@@ -12,8 +12,8 @@ from sawside.figures.drawing import (
 #: Room for the blade's width, its thickness, a gap at the side, and the gap to the thrust bearing [mm].
 ROOMS = (66.0, 5.0, 4.0, 6.0)
 FOOT = (
-    "Along the blade {}. Enlarged so that they can be seen: thickness {}, gap on each side {}, gap to the thrust bearing"
-    " {}. Set with feeler gauges, never by this picture."
+    "Along the blade {}. Enlarged so that they can be seen: thickness {}, gap on each side {}, gap to the thrust"
+    " bearing {}. Set with feeler gauges, never by this picture."
 )
 #: Free above the blade's back for the bearing, and above the guides [mm].
 ABOVE, OVER = 12.0, 3.0
@@ -21,7 +21,7 @@ ABOVE, OVER = 12.0, 3.0
 
 @dataclass(frozen=True)
 class _Section:
-    """Where things stand on paper [mm]: y of back, guide front, gullet line, tips and bearing; half widths from the middle."""
+    """Where things stand on paper [mm]: y of back, guide front, gullets, tips and bearing; half widths; guide length."""
 
     back: float
     front: float
@@ -96,21 +96,17 @@ def _across(start: float, end: float, y: float) -> tuple[Point, Point]:
     return (MIDDLE + start + 0.6 * away, y), (MIDDLE + end + away, y)
 
 
-def _blade(half: float, back: float, line: float, tips: float) -> list[Shape]:
-    """Return the cut blade: body shaded, one tooth set left and one right of it, black."""
-    teeth = [
-        (
-            (MIDDLE - way * half, line),
-            (MIDDLE + way * half, line),
-            (MIDDLE + way * half * 1.7, tips),
-            (MIDDLE + way * half * 0.4, tips),
-        )
-        for way in (-1, 1)
-    ]
+def _blade(at: _Section) -> list[Shape]:
+    """Return the cut blade: body shaded, one tooth set right and one left of it, black; and the way the work comes."""
+    half, line, tips = at.half, at.line, at.tips
+    right, left = (
+        tuple((MIDDLE + way * x * half, y) for x, y in ((-1, line), (1, line), (1.7, tips), (0.4, tips)))
+        for way in (1, -1)
+    )
     return [
-        Polygon(rectangle(MIDDLE - half, back, MIDDLE + half, line), OUTLINE, SHADE),
-        Polygon(teeth[1], THIN, TINT),
-        Polygon(teeth[0], THIN, SOLID),
+        Polygon(rectangle(MIDDLE - half, at.back, MIDDLE + half, line), OUTLINE, SHADE),
+        Polygon(right, THIN, TINT),
+        Polygon(left, THIN, SOLID),
         Arrow(((MIDDLE, tips + 7), (MIDDLE, tips + 1.2))),
     ]
 

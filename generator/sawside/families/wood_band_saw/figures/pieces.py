@@ -18,7 +18,8 @@ def test_piece(
 ) -> Drawing:
     """Return a cut piece with the four corners where its thickness is measured, and the cut that shows the error twice.
 
-    Takes cutting_height_max [m], square_tolerance [rad], caliper_doubt [m]. Not to scale, the tilt drawn larger than life.
+    Takes cutting_height_max [m], square_tolerance [rad], caliper_doubt [m]. Not to scale, the tilt is
+    drawn larger than life.
     """
     picture = [*_block(), *_corner_marks(), *_turned_cut()]
     left = [
@@ -34,19 +35,17 @@ def test_piece(
         right.append(Note("Square within", show(square_tolerance, "angle")))
     if caliper_doubt is not None:
         right.append(Note("One caliper reading is good to", show(caliper_doubt, "gap")))
-    alt = (
-        "A test piece with its thickness measured at four corners, front (cut first) and back, top and bottom: "
-        + listed(left, right, f"the piece may be up to {show(cutting_height_max, 'work_size')} tall")
-    )
+    tallest = show(cutting_height_max, "work_size")
+    says = "A test piece with its thickness measured at four corners, front (cut first) and back, top and bottom"
     foot = (
-        f"A tall piece shows more: up to {show(cutting_height_max, 'work_size')} goes under the guides. Measure at the same"
-        " distance from each edge, every corner more than once. Tilt drawn larger than life.",
+        f"A taller piece shows a smaller tilt; at most {tallest} goes under the guides. Measure at the same distance"
+        " from each edge, every corner more than once. Tilt drawn larger than life."
     )
-    return compose("test_piece", "Test piece", alt, picture, 82.0, left, right, foot)
+    return compose("test_piece", "Test piece", f"{says}, at most {tallest} tall", picture, 82.0, left, right, (foot,))
 
 
 def _iso(along: float, through: float, up: float) -> Point:
-    """Return where a point of the piece stands on paper; shares of its length, thickness and height, front left below."""
+    """Return where a point of the piece stands on paper; shares of length, thickness and height from the near foot."""
     x = MIDDLE - 15.0 + along * LONG * 0.78 + through * THICK * 0.9
     y = 42.0 - along * LONG * 0.36 + through * THICK * 0.45 - up * TALL
     return x, y
@@ -103,48 +102,41 @@ def _arc_points(centre: Point, radius: float, start: float, end: float) -> tuple
 
 
 def coiling(blade_length: float, coil_diameter: float, coil_verdict: str | None = None, *, show: Show) -> Drawing:
-    """Return three steps of folding a blade into three loops, or how to hang one that must not be folded.
+    """Return three steps of folding a blade into three loops, or how to hang one that must not, or may not, be folded.
 
-    Takes blade_length, coil_diameter [m]. The curves are z = (1 - q) e^(it) + q e^(3it): one turn at q = 0, three at q = 1.
+    Takes blade_length, coil_diameter [m]. The curves: z = (1 - q) e^(it) + q e^(3it), one turn at q = 0, three at 1.
     Source: common practice, no source, for how it is held and turned.
     """
-    if coil_verdict == "hang_open":
-        return _hung(blade_length, coil_diameter, show)
+    if coil_verdict != "three_loops":
+        return _hung(blade_length, coil_diameter, coil_verdict is not None, show)
     size = show(coil_diameter, "work_size")
     cells = (
         Cell(_loop(0.0, 15.0), Note("1 Teeth away from you, grip both sides, thumbs up", "")),
         Cell(_loop(0.55, 15.0), Note("2 Turn both wrists: the top tips away and down", "")),
         Cell(_rings(11.0), Note("3 Let the hands cross; tie the three loops in three places", size)),
     )
-    alt = f"Folding a blade of {show(blade_length, 'blade_length')} in three steps: " + listed(c.note for c in cells)
+    alt = f"Folding a blade of {show(blade_length, 'blade_length')} in three steps: " + listed([c.note for c in cells])
     foot = (
-        f"A loop of {show(blade_length, 'blade_length')} becomes a coil {size} across. Wear gloves and eye protection; the"
-        " blade can spring open. Let somebody show you once.",
+        f"A loop of {show(blade_length, 'blade_length')} becomes a coil {size} across. Wear gloves and eye protection;"
+        " the blade can spring open. Let somebody show you once.",
     )
     return row("coiling", "Folding the blade", alt, cells, foot)
 
 
-def _hung(blade_length: float, coil_diameter: float, show: Show) -> Drawing:
-    """Return the open loop on two pegs: a blade too thick for its length would stay bent in a coil."""
-    points = tuple((17.0 * math.cos(i * math.tau / 60), 15.0 * math.sin(i * math.tau / 60)) for i in range(61))
+def _hung(blade_length: float, coil_diameter: float, known: bool, show: Show) -> Drawing:
+    """Return the open loop on two pegs, and the coil it must not be folded to, or may not be for all that is known."""
+    loop = tuple((17.0 * math.cos(i * math.tau / 60), 15.0 * math.sin(i * math.tau / 60)) for i in range(61))
     pegs = tuple(Circle((x, -11.2), 1.6, OUTLINE, SHADE) for x in (-7.0, 7.0))
-    size = show(coil_diameter, "work_size")
+    crossed = Line((-14, -14), (14, 14)), Line((-14, 14), (14, -14))
+    length, size = show(blade_length, "blade_length"), show(coil_diameter, "work_size")
+    why = "it would stay bent" if known else "it is not known whether it would stay bent"
     cells = (
-        Cell(
-            (Polyline(points), *pegs),
-            Note("Hang this blade open on two pegs, teeth covered", show(blade_length, "blade_length")),
-        ),
-        Cell(
-            (*_rings(11.0), Line((-14, -14), (14, 14), OUTLINE), Line((-14, 14), (14, -14), OUTLINE)),
-            Note("Do not fold it in three: it would stay bent", size),
-        ),
+        Cell((Polyline(loop), *pegs), Note("Hang this blade open on two pegs, teeth covered", length)),
+        Cell((*_rings(11.0), *crossed), Note(f"Do not fold it in three: {why}", size)),
     )
-    alt = (
-        f"A blade of {show(blade_length, 'blade_length')} hangs open on two pegs. Do not fold it: a coil of {size} would bend it"
-        " for good."
-    )
-    foot = ("Wear gloves and eye protection when you carry it; get a second person for a long one.",)
-    return row("coiling", "Storing the blade", alt, cells, foot)
+    alt = f"A blade of {length} hangs open on two pegs. Do not fold it to a coil of {size}: {why}."
+    foot = "Wear gloves and eye protection when you carry it; get a second person for a long one."
+    return row("coiling", "Storing the blade", alt, cells, (foot,))
 
 
 def _loop(share: float, radius: float) -> tuple[Shape, ...]:
@@ -165,7 +157,7 @@ def _loop(share: float, radius: float) -> tuple[Shape, ...]:
 
 
 def _rings(radius: float) -> tuple[Shape, ...]:
-    """Return three loops that belong to one closed band, a little apart so that they can be counted, and their diameter."""
+    """Return the three loops of one closed band, a little apart so that they can be counted, and their diameter."""
     points = []
     for i in range(217):
         t = i * 3 * math.tau / 216

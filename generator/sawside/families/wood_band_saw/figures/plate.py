@@ -1,4 +1,4 @@
-"""How every figure of this family is laid out: the picture in the middle, its labels in two columns, a foot line below."""
+"""How the figures of this family are laid out: picture in the middle, labels in two columns, a foot line below."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass

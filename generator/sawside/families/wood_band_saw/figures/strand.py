@@ -2,7 +2,7 @@
 
 import math
 
-from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, compose, listed
+from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, compose
 from sawside.figures.drawing import (
     BOLD, HATCH, HIDDEN, OUTLINE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline, Shape,
     rectangle, scale_for, scale_words,
@@ -16,36 +16,20 @@ WHEEL = 14.0
 
 
 def deflection_test(
-    free_span: float,
-    push_for_5_mm: float,
-    push_for_quarter_inch: float,
-    test_push: float | None = None,
-    deflection_at_push: float | None = None,
-    *,
-    show: Show,
-) -> Drawing:
+    free_span: float, push_for_5_mm: float, push_for_quarter_inch: float, test_push: float | None = None,
+    deflection_at_push: float | None = None, *, show: Show,
+) -> Drawing:  # fmt: skip
     """Return the free strand pulled aside at its middle by a spring scale, and what the scale must read.
 
     Takes free_span, deflection_at_push [m], pushes [N]. Drawn: 5 mm aside, at its own scale, said in the foot line.
     """
-    scale, x = scale_for(ASIDE, PUSH_ROOM), MIDDLE + 6.0
-    give, middle = 1000 * scale * ASIDE, TOP + SPAN / 2
-    bent = (x, TOP), (x - give, middle), (x, TOP + SPAN)
-    span = _span(x, x + 20.0)
-    measure = Dimension((x - give, middle + 9), (x, middle + 9), (((x - give, middle + 2.2), (x - give, middle + 10)),))
-    picture: list[Shape] = [
-        *_wheels(x),
-        Line((x, TOP), (x, TOP + SPAN), HIDDEN),
-        Polyline(bent, BOLD),
-        span,
-        measure,
-        *_spring_scale((x - give, middle)),
-    ]
+    scale, x, y = scale_for(ASIDE, PUSH_ROOM), MIDDLE + 6.0, TOP + SPAN / 2
+    aside = x - 1000 * scale * ASIDE
+    span, bent = _span(x, x + 20.0), ((x, TOP), (aside, y), (x, TOP + SPAN))
+    measure = Dimension((aside, y + 9), (x, y + 9), (((aside, y + 2.2), (aside, y + 10)),))
     left = [
-        Note(
-            "Pull square to the flat, half-way. 5 mm aside takes", show(push_for_5_mm, "force"), (x - give - 18, middle)
-        ),
-        Note("1/4 in aside takes", show(push_for_quarter_inch, "force"), (x - give, middle + 9)),
+        Note("Pull square to the flat, half-way. 5 mm aside takes", show(push_for_5_mm, "force"), (aside - 18, y)),
+        Note("1/4 in aside takes", show(push_for_quarter_inch, "force"), (aside, y + 9)),
     ]
     if test_push is not None and deflection_at_push is not None:
         left.append(Note(f"{show(test_push, 'force')} moves it by", show(deflection_at_push, "gap_wide"), None))
@@ -53,12 +37,14 @@ def deflection_test(
         Note("Free strand between the wheels", show(free_span, "blade_length"), span.middle),
         Note("Both wheels free to turn", "", (x + 6, TOP - 6)),
     ]
-    alt = "The free strand is pulled aside at its middle with a spring scale: " + listed(right[:1], left)
+    strand = [Line((x, TOP), (x, TOP + SPAN), HIDDEN), Polyline(bent, BOLD), *_spring_scale((aside, y))]
+    picture = [*_wheels(x), *strand, span, measure]
+    says = "The free strand is pulled aside at its middle with a spring scale"
     foot = (
-        f"Saw isolated. Sideways {scale_words(scale)}, the strand itself not to scale. Hold the rule against something that"
-        " does not move.",
+        f"Saw isolated. Sideways {scale_words(scale)}, the strand itself not to scale. Hold the rule against something"
+        " that does not move."
     )
-    return compose("deflection_test", "Weighed push at mid-strand", alt, picture, TOP * 2 + SPAN, left, right, foot)
+    return compose("deflection_test", "Weighed push at mid-strand", says, picture, TOP * 2 + SPAN, left, right, (foot,))
 
 
 def _span(strand: float, x: float) -> Dimension:
@@ -105,12 +91,12 @@ def pluck_spot(free_span: float, pluck_frequency: float, pluck_note: str | None 
     ]
     tone = show(pluck_frequency, "frequency")
     right = [Note("Lowest tone", tone + (f", {show(pluck_note, 'word')}" if pluck_note else ""), (MIDDLE + 20, middle))]
-    alt = "The free strand between the wheels is plucked at its middle: " + listed(left, right)
+    says = "The free strand between the wheels is plucked at its middle"
     foot = (
-        "Saw isolated, all guides clear of the blade. The swing is drawn larger than life. Take the lowest tone; hold tuner or"
-        " telephone close to the middle of the strand.",
+        "Saw isolated, all guides clear of the blade. The swing is drawn larger than life. Take the lowest tone; hold"
+        " tuner or telephone close to the middle of the strand."
     )
-    return compose("pluck_spot", "Where to pluck", alt, picture, TOP * 2 + SPAN, left, right, foot)
+    return compose("pluck_spot", "Where to pluck", says, picture, TOP * 2 + SPAN, left, right, (foot,))
 
 
 def _wheels(x: float) -> list[Shape]:

@@ -2,64 +2,59 @@
 
 import math
 
-from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Note, Show, compose, listed
+from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Note, Show, compose
 from sawside.figures.drawing import (
     BOLD, CENTRE, HATCH, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point,
     Polygon, Shape, rectangle,
 )  # fmt: skip
 
-#: Height of the table's surface in the picture, and the tilt and drift drawn instead of real ones [mm, rad].
-SURFACE, DRAWN_DRIFT = 40.0, math.radians(6.0)
+#: Height of the table's surface and place of the stop bolt in the picture [mm]; the drift drawn instead of a real one.
+SURFACE, BOLT, DRAWN_DRIFT = 40.0, MIDDLE + 21.0, math.radians(6.0)
+#: What to do with each kind of fence once the drift is known.
+FENCES = {
+    "adjustable": "Set the fence to the same angle",
+    "fixed": "This fence cannot be turned: track the blade again",
+    "none": "No fence: clamp a straight board at the same angle",
+}
 
 
 def table_and_square(
-    blade_width: float,
-    square_tolerance: float | None = None,
-    table_stop: bool | None = None,
-    table_stop_arm: float | None = None,
-    table_stop_pitch: float | None = None,
-    *,
-    show: Show,
-) -> Drawing:
+    blade_width: float, square_tolerance: float | None = None, table_stop: bool | None = None,
+    table_stop_arm: float | None = None, table_stop_pitch: float | None = None, *, show: Show,
+) -> Drawing:  # fmt: skip
     """Return a square standing on the table against the flat of the blade, and the stop bolt below where there is one.
 
-    Takes blade_width, table_stop_arm, table_stop_pitch [m], square_tolerance [rad]. One turn of the bolt tilts the table
-    by atan(pitch / arm). Holds for: a bolt square to its arm. Not to scale.
+    Takes blade_width, table_stop_arm, table_stop_pitch [m], square_tolerance [rad]. One turn of the bolt tilts the
+    table by atan(pitch / arm). Holds for: a bolt square to its arm. Not to scale.
     """
-    picture: list[Shape] = [
-        Polygon(rectangle(LEFT + 2, SURFACE, MIDDLE - 1.5, SURFACE + 5), OUTLINE, HATCH),
-        Polygon(rectangle(MIDDLE + 1.5, SURFACE, RIGHT - 2, SURFACE + 5), OUTLINE, HATCH),
-        Line((MIDDLE, 4), (MIDDLE, SURFACE + 26), BOLD),
-        *_square(),
-        *_trunnion(),
+    picture = [*_table(), *_square(), *_trunnion()]
+    left = [
+        Note("Blade, tensioned, guides set back", show(blade_width, "blade_width"), (MIDDLE, 10.0)),
+        Note("Tilt axis, locked", "", (MIDDLE - 1.4, SURFACE + 15)),
     ]
-    left = [Note("Blade, tensioned, guides set back", show(blade_width, "blade_width"), (MIDDLE, 10.0))]
     right = [Note("Square on the body of the blade, between two teeth", "", (MIDDLE + 3, 16.0))]
     if square_tolerance is not None:
         right.append(Note("Square within", show(square_tolerance, "angle"), (MIDDLE + 0.6, 30.0)))
     if table_stop:
         picture += _stop()
-        right.append(
-            Note(
-                "Stop bolt: the table rests on it",
-                _per_turn(table_stop_arm, table_stop_pitch, show),
-                (MIDDLE + 21, SURFACE + 14),
-            )
-        )
+        turn = _per_turn(table_stop_arm, table_stop_pitch, show)
+        right.append(Note("Stop bolt: the table rests on it", turn, (BOLT, SURFACE + 14)))
     if table_stop and table_stop_arm:
-        arm = Dimension(
-            (MIDDLE, SURFACE + 29),
-            (MIDDLE + 21, SURFACE + 29),
-            (((MIDDLE + 21, SURFACE + 22), (MIDDLE + 21, SURFACE + 30)),),
-        )
-        picture.append(arm)
-        left.append(Note("Stop bolt to tilt axis", show(table_stop_arm, "work_size"), arm.start))
-    left.append(Note("Tilt axis, locked", "", (MIDDLE - 1.4, SURFACE + 15)))
-    alt = "Front view: a square stands on the table against the flat of the blade: " + listed(left, right)
-    foot = (
-        "Saw isolated. Look against the light: no light between square and blade from top to bottom. Not to scale.",
-    )
-    return compose("table_and_square", "Table square to the blade", alt, picture, SURFACE + 34, left, right, foot)
+        y = SURFACE + 29
+        picture.append(Dimension((MIDDLE, y), (BOLT, y), (((BOLT, y - 7), (BOLT, y + 1)),)))
+        left.append(Note("Stop bolt to tilt axis", show(table_stop_arm, "work_size"), (MIDDLE, y)))
+    says = "Front view: a square stands on the table against the flat of the blade"
+    foot = "Saw isolated. Look against the light: no light between square and blade from top to bottom. Not to scale."
+    return compose("table_and_square", "Table square to the blade", says, picture, SURFACE + 34, left, right, (foot,))
+
+
+def _table() -> list[Shape]:
+    """Return the table cut through at the blade, and the blade upright in its slot."""
+    return [
+        Polygon(rectangle(LEFT + 2, SURFACE, MIDDLE - 1.5, SURFACE + 5), OUTLINE, HATCH),
+        Polygon(rectangle(MIDDLE + 1.5, SURFACE, RIGHT - 2, SURFACE + 5), OUTLINE, HATCH),
+        Line((MIDDLE, 4), (MIDDLE, SURFACE + 26), BOLD),
+    ]
 
 
 def _per_turn(arm: float | None, pitch: float | None, show: Show) -> str:
@@ -91,7 +86,7 @@ def _trunnion() -> list[Shape]:
 
 def _stop() -> list[Shape]:
     """Return the stop bolt with its lock nut, its head against the table's underside."""
-    x = MIDDLE + 21
+    x = BOLT
     thread = [Line((x - 1.2, SURFACE + 9 + i), (x + 1.2, SURFACE + 8.4 + i), THIN) for i in range(1, 12)]
     return [
         Polygon(rectangle(x - 2.2, SURFACE + 5, x + 2.2, SURFACE + 8), OUTLINE, SHADE),
@@ -102,51 +97,35 @@ def _stop() -> list[Shape]:
 
 
 def fence_drift(
-    fence: str,
-    fence_length: float | None = None,
-    blade_width: float | None = None,
-    mitre_slot: bool | None = None,
-    *,
-    show: Show,
-) -> Drawing:
-    """Return the drift cut from above: a line scribed along a board, the board's angle once it cuts true, the fence to match.
+    fence: str, fence_length: float | None = None, blade_width: float | None = None, mitre_slot: bool | None = None,
+    *, show: Show,
+) -> Drawing:  # fmt: skip
+    """Return the drift cut from above: the line on the board, the board held as it cuts true, the fence to match.
 
-    Takes fence_length, blade_width [m]. The angle drawn is an example, larger than most; how much one degree is over the
-    fence is L tan 1 degree. Holds for: a steady drift.
+    Takes fence_length, blade_width [m]. The angle drawn is an example, larger than most; how much one degree is over
+    the fence is L tan 1 degree. Holds for: a steady drift.
     """
-    picture = [*_plan(fence, mitre_slot), *_board()]
+    angle = _ANGLE.at((_ANGLE.start + _ANGLE.end) / 2)
     left = [
         Note("Line scribed along the board", "", _turned(0.0, 20.0)),
-        Note(
-            "Hold the board as it cuts true, draw a line along its edge: this is the drift",
-            "",
-            _ANGLE.at((_ANGLE.start + _ANGLE.end) / 2),
-        ),
+        Note("Hold the board as it cuts true, draw a line along its edge: this is the drift", "", angle),
     ]
-    right = [Note("Blade", show(blade_width, "blade_width") if blade_width else "", (MIDDLE, 27.0))]
-    words = {
-        "adjustable": "Set the fence to the same angle",
-        "fixed": "This fence cannot be turned: track the blade again",
-        "none": "No fence: clamp a straight board at the same angle",
-    }[fence]
-    right.append(Note(words, "", _turned(19.5, 16.0) if fence != "fixed" else (MIDDLE + 19.5, 46.0)))
+    right = [
+        Note("Blade", show(blade_width, "blade_width") if blade_width else "", (MIDDLE, 27.0)),
+        Note(FENCES[fence], "", (MIDDLE + 19.5, 46.0) if fence == "fixed" else _turned(19.5, 16.0)),
+    ]
     if fence_length and fence == "adjustable":
-        shift = fence_length * math.tan(math.radians(1.0))
-        right.append(
-            Note(
-                f"Over {show(fence_length, 'work_size')} of fence one degree is",
-                show(shift, "gap_wide"),
-                _turned(19.5, 36.0),
-            )
-        )
+        shift = show(fence_length * math.tan(math.radians(1.0)), "gap_wide")
+        words = f"Over {show(fence_length, 'work_size')} of fence one degree is"
+        right.append(Note(words, shift, _turned(19.5, 36.0)))
     if mitre_slot:
         left.append(Note("Mitre slot", "", (LEFT + 6, 62.0)))
-    alt = "Drift cut from above: " + listed(left, right)
     foot = (
-        "Seen from above, you stand below. The angle is drawn larger than life. A dull or unevenly set blade drifts: put"
-        " that right before the fence.",
+        "Seen from above, you stand below. The angle is drawn larger than life. A dull or unevenly set blade drifts:"
+        " put that right before the fence."
     )
-    return compose("fence_drift", "Drift and fence", alt, picture, 81.0, left, right, foot)
+    picture = [*_plan(fence, mitre_slot), *_board()]
+    return compose("fence_drift", "Drift and fence", "Drift cut from above", picture, 81.0, left, right, (foot,))
 
 
 def _turned(x: float, y: float) -> Point:

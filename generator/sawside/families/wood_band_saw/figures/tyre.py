@@ -52,10 +52,14 @@ def blade_on_tyre(
         right.append(Note("Back", _hang(school.back, show), (edge, y + 1.5)))
     body = zero + scale * (schools[0].line + 0.6 * (blade_width - gullet))
     right.append(Note("Blade", show(blade_width, "blade_width"), (body, TOP - 0.7)))
-    right.append(Note("Tyre, rim to rim", show(tyre_width, "blade_width"), (zero + 0.8 * (edge - zero), TOP + STEP + 7)))
+    right.append(
+        Note("Tyre, rim to rim", show(tyre_width, "blade_width"), (zero + 0.8 * (edge - zero), TOP + STEP + 7))
+    )
     says = "The upper wheel's rim cut through, front at the left, " + ", ".join(_says(s, show) for s in schools)
     foot = _foot(tyre_shape, show)
-    return compose("blade_on_tyre", "Where the blade runs on the tyre", says, picture, TOP + STEP + 10, left, right, foot)
+    return compose(
+        "blade_on_tyre", "Where the blade runs on the tyre", says, picture, TOP + STEP + 10, left, right, foot
+    )
 
 
 def _says(school: _School, show: Show) -> str:

@@ -14,7 +14,7 @@ def advice(library: Library) -> list[str]:
     for machine in library.machines:
         known = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
         lines += _machine(library, machine, known)
-        chosen |= {selection.first_choice(library, job, known, printer) for job in library.jobs}
+        chosen |= {row["best"] for row in selection.job_rows(library, known, printer)}
     never = [blade.id for blade in library.blades if blade.id not in chosen]
     if library.jobs and never:
         lines.append(f"blades: no job on any saw chooses {_list(never)}")

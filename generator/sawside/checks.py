@@ -8,6 +8,7 @@ from sawside import schema, slots
 from sawside.errors import At, Fault
 from sawside.families.family import Family
 from sawside.model import Notice, Procedure, StepText
+from sawside.nodes import quote
 
 
 def check_words(procedure: Procedure, family: Family, notices: Mapping[str, Notice]) -> list[Fault]:
@@ -51,12 +52,14 @@ def _named_place(step: StepText, key: str, names: tuple[str, ...], procedure: Pr
 def _check_known(key: str, names, known, place: Callable[[str], At]) -> list[Fault]:
     """Check that each name is one of the known ones."""
     what = "field or value" if key in ("sets", "slots") else key
-    return [_unknown(name, place(name), known, f"no {what} is called") for name in names if name not in known]
+    return [_unknown(name, place(name), known, key, f"no {what} is called") for name in names if name not in known]
 
 
-def _unknown(name: str, at: At, known, what: str) -> Fault:
+def _unknown(name: str, at: At, known, key: str, what: str) -> Fault:
     near = schema.suggest(name, known)
-    return Fault(at, f"{what} `{name}`", f"did you mean `{near}`?" if near else "the reference page lists the known names")
+    listed = {"notice": "write it into notices.yaml first, or use one of: ", "figure": "use one of: "}
+    hint = listed[key] + ", ".join(sorted(known)) if key in listed else "the reference page of your site lists all names"
+    return Fault(at, f"{what} {quote(name)}", f"did you mean `{near}`?" if near else hint)
 
 
 def _check_slot_names(procedure: Procedure, family: Family) -> list[Fault]:

@@ -4,8 +4,13 @@ Every later stage can point at a word in a file because every key and value carr
 The frame is plain ASCII: it has to read well in a Windows shell and in a log.
 """
 
+import textwrap
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+
+#: Hints longer than this go on in the next line [characters].
+WIDEST = 110
 
 
 @dataclass(frozen=True, order=True)
@@ -57,16 +62,24 @@ def frame(fault: Fault) -> str:
         number = str(at.line)
         gutter = " " * len(number)
         shown, column = _window(at)
-        carets = "^" * max(1, min(at.length, len(shown) - column + 1))
+        before, pointed = shown[: column - 1], shown[column - 1 : column - 1 + at.length]
+        carets = "^" * max(1, _width(pointed))
         lines += [
             f"{gutter} --> {at.file}:{at.line}:{at.column}",
             f"{gutter} |",
             f"{number} | {shown}",
-            f"{gutter} | {' ' * (column - 1)}{carets}",
+            f"{gutter} | {' ' * _width(before)}{carets}",
         ]
     if fault.hint:
-        lines.append(f"{gutter} = {fault.hint}")
+        start, further = f"{gutter} = ", f"{gutter}   "
+        lines += textwrap.wrap(fault.hint, WIDEST, initial_indent=start, subsequent_indent=further, break_long_words=False,
+                               break_on_hyphens=False)
     return "\n".join(lines)
+
+
+def _width(text: str) -> int:
+    """Return how many columns a text takes in a terminal: an ideograph or emoji two, an accent of its own none (UAX 11)."""
+    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
 
 
 def _window(at: At, width: int = 110) -> tuple[str, int]:

@@ -6,15 +6,14 @@ from dataclasses import dataclass, replace
 from importlib import resources
 from pathlib import Path
 
-from sawside import checks, schema, source, units
+from sawside import checks, schema, source, text_file, units
 from sawside.errors import At, Fault, Faults
 from sawside.families import FAMILIES
 from sawside.families.family import Family
 from sawside.model import UNKNOWN, Notice, Procedure, Record, Source
 from sawside.shop import SHOP, Shop
+from sawside.text_file import ENDINGS
 
-#: How the name of a YAML file may end.
-ENDINGS = (".yaml", ".yml")
 #: What the addresses of a machine's further pages add to its id: a machine called `x-guide` would take the guide of `x`.
 PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
 
@@ -80,7 +79,7 @@ class _Reading:
         path = self.folder / name
         if path.exists() or path.is_symlink():
             return _node(path, self.folder, self.faults)
-        near = _looks_like(path)
+        near = text_file.looks_like(path)
         hint = f"rename {near} to {name}" if near else f"make it; it starts with: {start}"
         self.faults.append(Fault(At(shown(path)), f"there is no {name} here", hint))
         return None
@@ -144,7 +143,7 @@ class _Reading:
         folder = self.folder / "machines"
         here = sorted(path for path in folder.iterdir() if path.name[0] not in ".#~") if folder.is_dir() else []
         for path in here:
-            if path.suffix not in ENDINGS and (name := _meant_name(path)):
+            if path.suffix not in ENDINGS and (name := text_file.meant_name(path)):
                 self.faults.append(Fault(At(shown(path)), "this file is not read: its name does not end in .yaml",
                                          f"rename it to {name}"))
         found = [path for path in here if path.suffix in ENDINGS]
@@ -184,31 +183,15 @@ def shown(path: Path) -> str:
 
 def _node(path: Path, folder: Path, faults: list[Fault]):
     """Return what a file holds, or None and its faults. A link that leads out of `folder` is not followed."""
-    try:
-        inside = path.resolve().is_relative_to(folder.resolve())
-    except (OSError, RuntimeError):  # a link that leads to itself
-        inside = False
-    if not inside:
-        faults.append(Fault(At(shown(path)), "this is a link that leads out of its folder", "put the file itself here"))
+    if text_file.leaves(path, folder):
+        what = f"this is, or lies behind, a link that leads out of {shown(folder) if shown(folder) != '.' else 'the shop folder'}"
+        faults.append(Fault(At(shown(path)), what, "put the file itself here"))
         return None
     try:
         return source.read_file(path, shown(path))
     except Faults as found:
         faults += found.faults
     return None
-
-
-def _meant_name(path: Path) -> str:
-    """Return the name a file was probably meant to have: some editors add `.txt`, some people write `.YAML`."""
-    plain = path.with_suffix("") if path.suffix.lower() == ".txt" else path
-    return plain.stem + plain.suffix.lower() if plain.suffix.lower() in ENDINGS else ""
-
-
-def _looks_like(path: Path) -> str:
-    """Return the name of a file beside a missing one that was probably meant to be it, or nothing."""
-    others = sorted(other.name for other in path.parent.iterdir() if other.is_file())
-    named = (name for name in others if Path(_meant_name(path.with_name(name)) or name).stem.lower() == path.stem)
-    return next((name for name in named if Path(_meant_name(path.with_name(name)) or name).suffix in ENDINGS), "")
 
 
 def _ids(node, key: str) -> set[str] | None:

@@ -32,16 +32,15 @@ class Printer:
 
     def text(self, value: object, kind: str, rounding: str = "nearest") -> str:
         """Return one value in the shop's system."""
-        return self.pair(value, kind, rounding)[0]
+        if _is_word(value, kind):
+            return self.word(value)
+        return units.show(value, kind, self.system(kind), self.denominator, rounding).text
 
     def pair(self, value: object, kind: str, rounding: str = "nearest") -> tuple[str, str]:
         """Return a value in the shop's system and, where the shop wants it, in the other one."""
-        if not isinstance(value, (int, float)) or isinstance(value, bool) or kind in ("", "word"):
+        if _is_word(value, kind):
             return self.word(value), ""
-        first = self.system(kind)
-        main = units.show(value, kind, first, self.denominator, rounding).text
-        other = units.show(value, kind, "inch" if first == "metric" else "metric", self.denominator, rounding).text
-        return main, other if self.both and other != main else ""
+        return units.show_pair(value, kind, self.system(kind), self.denominator, self.both, rounding)
 
     def doubt(self, plus_minus: float | None, kind: str) -> str:
         """Return the printed doubt, or nothing."""
@@ -79,3 +78,7 @@ class Printer:
         if item.status == UNKNOWN:
             return BLANK
         return item.text
+
+
+def _is_word(value: object, kind: str) -> bool:
+    return not isinstance(value, (int, float)) or isinstance(value, bool) or kind in ("", "word")

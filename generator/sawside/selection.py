@@ -10,20 +10,20 @@ from sawside.printing import Printer
 
 def job_rows(library: Library, by_blade: dict[str, Known], printer: Printer) -> list[dict]:
     """Return one printed row for each job. `by_blade` holds what is known of the saw with each blade."""
-    return [_row(library, job, by_blade, printer) for job in library.jobs]
-
-
-def first_choice(library: Library, job: Record, by_blade: dict[str, Known], printer: Printer) -> str | None:
-    """Return the id of the blade to take for a job, None when none serves."""
-    return _row(library, job, by_blade, printer)["best"] or None
-
-
-def _row(library: Library, job: Record, by_blade: dict[str, Known], printer: Printer) -> dict:
     judged = {blade: library.family.judge(known.value, printer) for blade, known in by_blade.items()}
-    known = {blade: guide.know_job(library, found, job) for blade, found in by_blade.items()}
-    margins = {blade: library.family.margins(known[blade].value, judged[blade], printer) for blade in known}
+    return [_row(library, job, by_blade, judged, printer) for job in library.jobs]
+
+
+def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict, printer: Printer) -> dict:
+    """Only blades that fit the saw compete; of the others one is asked for the speed, which is the saw's."""
+    margins, widths = {}, {}
+    for blade, known in by_blade.items():
+        if judged[blade].fits or not margins:
+            with_job = guide.know_job(library, known, job)
+            margins[blade] = library.family.margins(with_job.value, judged[blade], printer)
+            widths[blade] = known.value("blade_width")
     fitting = {blade: {"job": found} for blade, found in margins.items() if judged[blade].fits}
-    ranking = choice.rank(fitting, {blade: known[blade].value("blade_width") for blade in fitting}) if fitting else ()
+    ranking = choice.rank(fitting, widths) if fitting else ()
     cells = [_cell(ranked) for ranked in ranking]
     cells += [_unfit(blade, judged[blade].reasons[0]) for blade in by_blade if not judged[blade].fits]
     return {"id": job.id, "name": job.get("name"), "work": work(job, printer), "cells": cells,

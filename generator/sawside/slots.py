@@ -5,13 +5,18 @@ parsed tree, so text that is not understood is never run.
 """
 
 from collections.abc import Callable, Collection, Mapping
+from functools import lru_cache
 
 from jinja2 import TemplateSyntaxError, nodes
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-_ENVIRONMENT = ImmutableSandboxedEnvironment(autoescape=False)
+#: Only its parser is used; the sandbox is there in case somebody ever runs what it parsed.
+_ENVIRONMENT = ImmutableSandboxedEnvironment(autoescape=False, keep_trailing_newline=True)
 _LONGEST = 2000
 _COMPARISONS = ("eq", "ne", "in", "notin")
+
+SLOT = "write it as `{{ name }}`, and the name under `slots:`"
+CONDITION = 'write for example: side_guides == "roller", or table_pin and not dust_port, or known(kerf)'
 
 
 class BadSlot(ValueError):
@@ -32,14 +37,7 @@ def slot_names(text: str) -> tuple[str, ...]:
     ...
     sawside.slots.BadSlot: a slot holds one name and nothing else
     """
-    names = []
-    for node in _parse(text).body:
-        for part in node.nodes:
-            if isinstance(part, nodes.Name):
-                names.append(part.name)
-            elif not isinstance(part, nodes.TemplateData):
-                raise BadSlot("a slot holds one name and nothing else", "write it as `{{ name }}`", "{{")
-    return tuple(names)
+    return tuple(piece for piece, is_slot in _pieces(text) if is_slot)
 
 
 def fill(text: str, words: Mapping[str, str]) -> str:
@@ -48,8 +46,22 @@ def fill(text: str, words: Mapping[str, str]) -> str:
     >>> fill("Push with {{ push }}.", {"push": "30 N"})
     'Push with 30 N.'
     """
-    slot_names(text)
-    return _ENVIRONMENT.from_string(text).render(words)
+    return "".join(words[piece] if is_slot else piece for piece, is_slot in _pieces(text))
+
+
+@lru_cache(maxsize=4096)
+def _pieces(text: str) -> tuple[tuple[str, bool], ...]:
+    """Return a text in pieces: words as they stand (False) and names of slots (True)."""
+    found = []
+    for node in _parse(text).body:
+        for part in node.nodes:
+            if isinstance(part, nodes.Name):
+                found.append((part.name, True))
+            elif isinstance(part, nodes.TemplateData):
+                found.append((part.data, False))
+            else:
+                raise BadSlot("a slot holds one name and nothing else", "write it as `{{ name }}`", "{{")
+    return tuple(found)
 
 
 def _parse(text: str) -> nodes.Template:
@@ -60,8 +72,8 @@ def _parse(text: str) -> nodes.Template:
             raise BadSlot("only slots like `{{ name }}` are allowed in text", f"take the `{mark}` out", mark)
     try:
         return _ENVIRONMENT.parse(text)
-    except (TemplateSyntaxError, RecursionError) as error:
-        raise BadSlot(f"the slot cannot be read: {error}", "write it as `{{ name }}`", "{{") from None
+    except (TemplateSyntaxError, RecursionError):
+        raise BadSlot("the slot cannot be read", SLOT, "{{") from None
 
 
 def condition_names(text: str) -> tuple[str, ...]:
@@ -90,15 +102,16 @@ def holds(text: str, words: Mapping[str, object]) -> bool:
     return bool(_value(_condition(text), words))
 
 
+@lru_cache(maxsize=4096)
 def _condition(text: str) -> nodes.Expr:
     if "{" in text or "}" in text or "#" in text:
-        raise BadSlot("a condition is written without braces", 'write for example: side_guides == "roller"', text[:20])
+        raise BadSlot("a condition is written without braces and without `#`", CONDITION)
     try:
         body = _ENVIRONMENT.parse("{{ " + text[:_LONGEST] + " }}").body
-    except (TemplateSyntaxError, RecursionError) as error:
-        raise BadSlot(f"the condition cannot be read: {error}", 'write for example: side_guides == "roller"') from None
+    except (TemplateSyntaxError, RecursionError):
+        raise BadSlot("the condition cannot be read", CONDITION) from None
     if len(body) != 1 or len(body[0].nodes) != 1 or isinstance(body[0].nodes[0], nodes.TemplateData):
-        raise BadSlot("the condition cannot be read", 'write for example: side_guides == "roller"')
+        raise BadSlot("the condition cannot be read", CONDITION)
     return body[0].nodes[0]
 
 
@@ -124,7 +137,7 @@ def _walk(node: nodes.Node) -> tuple[str, ...]:
             return _walk(node.args[0])
     word = next((word for kind, word in _REFUSED.items() if isinstance(node, kind)), "")
     what = f"a condition may not hold `{word}`" if word else "a condition may hold only names and quoted words"
-    raise BadSlot(what, "use names, quoted words, ==, !=, in, and, or, not, known(name)", word)
+    raise BadSlot(what, f"a condition compares names with quoted words; {CONDITION}", word)
 
 
 def _is_known(node: nodes.Call) -> bool:

@@ -1,4 +1,4 @@
-"""From bytes to clean lines: size, encoding and the characters no line may hold, each refused with its place."""
+"""From a file in a folder to clean lines: its name, links, size, encoding and the characters no line may hold, each refused with its place."""
 
 import re
 import stat
@@ -8,12 +8,38 @@ from sawside.errors import At, Fault, Faults
 from sawside.nodes import UNSAFE, code_point
 from sawside.syntax import place
 
+#: How the name of a YAML file may end.
+ENDINGS = (".yaml", ".yml")
 MOST_BYTES = 1_000_000
 MOST_LINES = 20_000
 MOST_FAULTS = 50
 
 _BREAK = re.compile(r"\r\n|\r|\n")
 _UTF8 = "save it again with the encoding UTF-8"
+
+
+def leaves(path: Path, folder: Path) -> bool:
+    """Return whether a path leads out of a folder, through a link for example: such a file is never opened."""
+    try:
+        return not path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # a link that leads to itself
+        return True
+
+
+def meant_name(path: Path) -> str:
+    """Return the name a file was surely meant to have, or nothing: some editors add `.txt`, some people write `.YAML`.
+
+    >>> meant_name(Path("my-saw.yaml.txt")), meant_name(Path("My saw.YAML")), meant_name(Path("notes.txt"))
+    ('my-saw.yaml', 'My saw.yaml', '')
+    """
+    plain = path.with_suffix("") if path.suffix.lower() == ".txt" else path
+    return plain.stem + plain.suffix.lower() if plain.suffix.lower() in ENDINGS else ""
+
+
+def looks_like(missing: Path) -> str:
+    """Return the name of the file beside a missing one that was probably meant to be it, or nothing."""
+    named = {path.name: meant_name(path) for path in sorted(missing.parent.iterdir()) if path.is_file()}
+    return next((name for name, meant in named.items() if meant and Path(meant).stem.lower() == missing.stem), "")
 
 
 def load(path: Path, shown: str) -> bytes:

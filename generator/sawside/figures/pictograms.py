@@ -242,6 +242,6 @@ def crushing(body: str, ground: str) -> list[Shape]:
 
 PICTURES: dict[str, Picture] = {
     "M001": general_action, "M002": read_manual, "M003": ear_protection, "M004": eye_protection, "M009": gloves,
-    "M016": mask, "M021": disconnect, "P015": no_reaching, "P028": no_gloves, "W001": warning, "W012": electricity, "W022": sharp,
-    "W024": crushing,
+    "M016": mask, "M021": disconnect, "P015": no_reaching, "P028": no_gloves, "W001": warning, "W012": electricity,
+    "W022": sharp, "W024": crushing,
 }  # fmt: skip

@@ -48,15 +48,24 @@ def _unknown_keys(
             continue
         other = next((kind for kind, fields in elsewhere.items() if any(field.name == name for field in fields)), None)
         near = suggest(name, free)
+        if near and _nearer(name, near, set(known) - set(free)):
+            near = None
         if other:
             hint = f"it belongs to a {other}, not to a {type}: move it there"
         elif near:
             meant.add(near)
             hint = f"did you mean `{near}`?"
+        elif twice := suggest(name, known):
+            hint = f"take the line out; `{twice}` is already in line {node.items[twice][0].line}"
         else:
             hint = f"take the line out, or look up the keys of a {type} on the reference page"
         faults.append(Fault(at, f"unknown key {quote(name)}", hint))
     return faults, meant
+
+
+def _nearer(name: str, near: str, taken: set[str]) -> bool:
+    """Return whether a key that is there already is nearer to a misspelt one than the nearest that is not."""
+    return suggest(name, {near, *taken}) != near
 
 
 def _missing(field: Field, at: At, type: str) -> Fault:

@@ -21,7 +21,7 @@ ABOVE, OVER = 12.0, 3.0
 
 @dataclass(frozen=True)
 class _Section:
-    """Where things stand on paper [mm]: y of back, guide front, gullets, tips and bearing; half widths; guide length."""
+    """Places on paper [mm]: y of back, guide front, gullets, tips and bearing; half widths; guide length."""
 
     back: float
     front: float

@@ -56,10 +56,8 @@ def blade_on_tyre(
         Note("Tyre, rim to rim", show(tyre_width, "blade_width"), (zero + 0.8 * (edge - zero), TOP + STEP + 7))
     )
     says = "The upper wheel's rim cut through, front at the left, " + ", ".join(_says(s, show) for s in schools)
-    foot = _foot(tyre_shape, show)
-    return compose(
-        "blade_on_tyre", "Where the blade runs on the tyre", says, picture, TOP + STEP + 10, left, right, foot
-    )
+    title, foot = "Where the blade runs on the tyre", _foot(tyre_shape, show)
+    return compose("blade_on_tyre", title, says, picture, TOP + STEP + 10, left, right, foot)
 
 
 def _says(school: _School, show: Show) -> str:

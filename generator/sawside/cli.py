@@ -64,13 +64,14 @@ def check(folder: Path) -> None:
 @reports
 def build(folder: Path) -> None:
     """Build the site and its sheets. If anything is wrong, the site you have stays as it is."""
-    from sawside.outputs import publishing
-    from sawside.outputs import place, site
+    from sawside.outputs import place, publishing, site
+    from sawside.outputs.settings import check_target
 
     began = time.monotonic()
     settings, read = _read(folder)
     published = publishing.publish(read, _bar("working out"))
     target = Path(settings.site_dir)
+    check_target(target, site.folders(settings)[0])
     with place.building(target) as fresh:
         site.render(site.project(folder, fresh), published)
     sheets = sum(file.path.startswith("sheets/") for file in published.files)

@@ -15,7 +15,7 @@ from sawside.nodes import Empty, List, Map, Node, Text, find, part, quote
 from sawside.syntax import SECOND, explain, flow_hint, place
 from sawside.text_file import MOST_FAULTS, clean, load
 
-__all__ = ["Empty", "List", "Map", "Node", "Text", "find", "part", "quote", "read", "read_file"]
+__all__ = ["Empty", "List", "Map", "Node", "Text", "find", "part", "quote", "read", "read_file", "scan"]
 
 MOST_NODES = 20_000
 DEEPEST = 12
@@ -44,6 +44,21 @@ def read(data: str | bytes, file: str) -> Map:
       = the first one is in line 1; keep one of them
     """
     return _Builder(*clean(data, file), file).document()
+
+
+def scan(path: Path, shown: str) -> list[str]:
+    """Return the lines of a YAML file that another program will read; raise Faults where it is no YAML.
+
+    Everything YAML has is let through but the tags that make a reader run Python.
+    """
+    text, lines = clean(load(path, shown), shown)
+    builder = _Builder(text, lines, shown)
+    while not isinstance(event := builder.event(), yaml.StreamEndEvent):
+        if "python" in (getattr(event, "tag", None) or ""):
+            builder.refuse(builder.at(event), "a tag that runs Python is not allowed", "take the word that begins with `!` out")
+    if builder.faults:
+        raise Faults(builder.faults)
+    return lines
 
 
 class _Builder:

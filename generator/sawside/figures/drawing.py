@@ -130,14 +130,13 @@ class Label:
 class Dimension:
     """A distance between two points [mm]: a thin line with arrows at both ends, and witness lines to what is measured.
 
-    `label` is a word at most beside the line (its name and number stand in a Label); `witness` holds line pieces.
+    `witness` holds line pieces; what the distance is called stands in a Label that points at the line.
     Where the distance is too short for two arrows between the ends, they point inwards from outside.
     """
 
     start: Point
     end: Point
     witness: tuple[tuple[Point, Point], ...] = ()
-    label: Label | None = None
 
     @property
     def length(self) -> float:
@@ -231,8 +230,6 @@ def moved(shape: Shape, right: float, down: float) -> Shape:
 
 
 def _moved(value: object, right: float, down: float):
-    if isinstance(value, Label):
-        return moved(value, right, down)
     if not isinstance(value, tuple) or not value or isinstance(value[0], str):
         return value
     if isinstance(value[0], (int, float)):

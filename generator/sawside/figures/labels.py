@@ -146,8 +146,7 @@ def _box(x: float, top: float, lines: Sequence[tuple[str, bool]], size: float, a
 
 def words(drawing: Drawing) -> tuple[Text | Label, ...]:
     """Return everything in a drawing that is read."""
-    found = [shape for shape in drawing.shapes if isinstance(shape, (Text, Label))]
-    return tuple(found + [d.label for d in drawing.of(Dimension) if d.label])
+    return tuple(shape for shape in drawing.shapes if isinstance(shape, (Text, Label)))
 
 
 def overlaps(drawing: Drawing) -> list[str]:

@@ -143,7 +143,7 @@ def _dimension(s: d.Dimension, ink: str) -> list[str]:
     found = [line for pair in s.witness for line in _line(d.Line(*pair, stroke=d.THIN), ink)]
     found += _line(d.Line(*ends, stroke=d.THIN), ink)
     found += [_head(s.start, angle + math.pi + flip, d.ARROW, ink), _head(s.end, angle + flip, d.ARROW, ink)]
-    return found + (_label(s.label, ink) if s.label else [])
+    return found
 
 
 def _arrow(s: d.Arrow, ink: str) -> list[str]:

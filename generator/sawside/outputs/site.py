@@ -6,13 +6,13 @@ from pathlib import Path
 from mkdocs.commands.build import build
 from mkdocs.config import config_options, load_config
 from mkdocs.config.base import Config
-from mkdocs.exceptions import Abort, ConfigurationError, PluginError
+from mkdocs.exceptions import Abort, BuildError, ConfigurationError, PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
 
-from sawside import library
+from sawside import library, source
 from sawside.errors import At, Fault, Faults
-from sawside.outputs import publishing
+from sawside.outputs import publishing, settings
 
 
 class Settings(Config):
@@ -20,6 +20,10 @@ class Settings(Config):
 
     shop = config_options.Type(str, default=".")
     procedures = config_options.Type(str, default="")
+
+
+#: Files of the theme that no page asks for: its scripts (ours do their work) and their maps.
+UNUSED = ("assets/javascripts/", ".map")
 
 
 class SawsidePlugin(BasePlugin[Settings]):
@@ -33,7 +37,7 @@ class SawsidePlugin(BasePlugin[Settings]):
         config.theme.dirs.insert(0, str(library.data_folder("site_templates") / "theme"))
         config.theme["font"] = False
         config.extra_css.append("assets/sawside.css")
-        config.extra["polyfills"] = ["assets/iframe-worker.js"]
+        config.theme.static_templates.discard("sitemap.xml")  # it carries the day of the build
         return config
 
     def on_files(self, files, config):
@@ -44,7 +48,10 @@ class SawsidePlugin(BasePlugin[Settings]):
             files.append(File.generated(config, _source(page.path), content=" "))
         for sheet in self.published.files:
             files.append(File.generated(config, sheet.path, content=sheet.data))
+        for file in [file for file in files if file.src_uri.startswith(UNUSED[0]) or file.src_uri.endswith(UNUSED[1])]:
+            files.remove(file)
         self.by_source = {_source(page.path): page for page in self.published.pages}
+        self.places = {}
         return files
 
     def on_page_markdown(self, markdown, page, config, files):
@@ -52,15 +59,27 @@ class SawsidePlugin(BasePlugin[Settings]):
         made = self.by_source.get(page.file.src_uri)
         if made:
             page.title = made.title
-            page.meta["hide"] = ["navigation", "toc"]
             page.edit_url = f"{config.repo_url}{config.edit_uri}{made.edit}" if config.repo_url and made.edit else None
         return markdown
 
     @event_priority(100)
     def on_page_content(self, html, page, config, files):
-        """Put the finished HTML in place: shop text never passes through Markdown."""
+        """Put the finished HTML in place: shop text never passes through Markdown. Note what can be found on the page."""
         made = self.by_source.get(page.file.src_uri)
-        return made.html if made else html
+        html = made.html if made else html
+        self.places[page.url] = finder.places(page.url, page.title, html)
+        return html
+
+    def on_env(self, env, config, files):
+        """Tell the foot of every page where else to go: home, the reference, and the shop's hand-written pages."""
+        every = [file.page for file in files.documentation_pages()]
+        env.globals["sw_pages"] = [page for page in every if not page.url.startswith("machines/")]
+        return env
+
+    def on_post_build(self, config):
+        """Write the list for the search; the same pages give the same bytes."""
+        found = [place for url in sorted(self.places) for place in self.places[url]]
+        (Path(config.site_dir) / "assets" / "find.js").write_bytes(finder.script(found).encode())
 
     def on_serve(self, server, config, builder):
         """Reload when the shop, a procedure or a template changes."""
@@ -87,9 +106,8 @@ def _publish(config):
 
 def folders(config) -> tuple[Path, Path]:
     """Return the shop's folder and the procedures' folder as mkdocs.yml names them."""
-    here, settings = Path(config.config_file_path).parent, config.plugins["sawside"].config
-    own = settings.procedures
-    return here / settings.shop, here / own if own else library.data_folder("procedures")
+    here, named = Path(config.config_file_path).parent, config.plugins["sawside"].config
+    return here / named.shop, here / named.procedures if named.procedures else library.data_folder("procedures")
 
 
 def project(folder: Path, site_dir: Path | None = None):
@@ -98,13 +116,15 @@ def project(folder: Path, site_dir: Path | None = None):
     if not file.is_file():
         hint = "go to the folder that holds mkdocs.yml, or make a new one with: sawside new my-shop"
         raise Faults([Fault(At(library.shown(file)), "there is no mkdocs.yml here", hint)])
-    logging.getLogger("mkdocs").setLevel(logging.ERROR)
-    try:
-        config = load_config(str(file), site_dir=str(site_dir) if site_dir else None)
-    except (ConfigurationError, Abort) as error:
-        raise Faults([Fault(At(library.shown(file)), f"mkdocs.yml cannot be used: {error}")]) from error
+    shown = library.shown(file)
+    lines = source.scan(file, shown)
+    with settings.listening() as said:
+        try:
+            config = load_config(str(file), site_dir=str(site_dir) if site_dir else None)
+        except (ConfigurationError, Abort) as error:
+            raise settings.faults(shown, lines, said, str(error)) from None
     if "sawside" not in config.plugins:
-        raise Faults([Fault(At(library.shown(file)), "mkdocs.yml does not name the plugin `sawside`",
+        raise Faults([Fault(At(shown), "mkdocs.yml does not name the plugin `sawside`",
                             "write under `plugins:` a line `  - sawside`")])
     return config
 
@@ -113,12 +133,14 @@ def render(config, published) -> None:
     """Build the whole site of already published pages into the folder the settings name."""
     config.plugins["sawside"].published = published
     config.plugins.run_event("startup", command="build", dirty=False)
-    try:
-        build(config)
-    except Abort as error:
-        raise Faults([Fault(At(library.shown(Path(config.config_file_path))), f"the site cannot be built: {error}")]) from error
-    finally:
-        config.plugins.run_event("shutdown")
+    file = library.shown(Path(config.config_file_path))
+    with settings.listening() as said:
+        try:
+            build(config)
+        except (Abort, BuildError) as error:
+            raise Faults([Fault(At(file), f"the site cannot be built: {words}") for words in said or [str(error)]]) from error
+        finally:
+            config.plugins.run_event("shutdown")
 
 
 def serve(folder: Path, port: int) -> None:

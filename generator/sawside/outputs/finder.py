@@ -1,0 +1,69 @@
+"""The list of places to find: every page cut at its headings, written as a script that also loads from a file."""
+
+import json
+from collections.abc import Iterable
+from html.parser import HTMLParser
+
+HEADINGS = ("h1", "h2", "h3")
+#: What is inside these is not what people look for.
+SILENT = ("script", "style", "nav", "svg", "math", "noscript")
+#: Words in neighbouring elements of these kinds run together on paper; here they must not.
+INLINE = ("b", "i", "em", "strong", "a", "code", "small", "sub", "sup")
+
+
+class _Cutter(HTMLParser):
+    """Cut HTML at its headings; the nearest id at or before a heading is where its place is."""
+
+    def __init__(self):
+        super().__init__()
+        self.places: list[list[str]] = []
+        self.anchor, self.silent, self.in_heading = "", 0, False
+
+    def handle_starttag(self, tag, attributes):
+        self.silent += tag in SILENT
+        found = dict(attributes).get("id")
+        if found and (tag in HEADINGS or tag == "section"):
+            self.anchor = found
+        if tag in HEADINGS:
+            self.places.append([self.anchor, "", ""])
+            self.anchor, self.in_heading = "", True
+        elif tag not in INLINE:
+            self._add(" ")
+
+    def handle_endtag(self, tag):
+        self.silent -= tag in SILENT
+        if tag in HEADINGS:
+            self.in_heading = False
+        elif tag not in INLINE:
+            self._add(" ")
+
+    def handle_data(self, data):
+        self._add(data)
+
+    def _add(self, words: str) -> None:
+        if self.places and not self.silent:
+            self.places[-1][1 if self.in_heading else 2] += words
+
+
+def places(url: str, page: str, html: str) -> list[tuple[str, str, str, str]]:
+    """Return address, page title, heading and text of each part of a page.
+
+    >>> places("a.html", "Saw", "<h1>Saw</h1><p>Big</p><section id='x'><h2>Tune &amp; go</h2><td>1</td><td>2</td></section>")
+    [('a.html', 'Saw', 'Saw', 'Big'), ('a.html#x', 'Saw', 'Tune & go', '1 2')]
+    """
+    cutter = _Cutter()
+    cutter.feed(html)
+    cutter.close()
+    return [
+        (f"{url}#{anchor}" if anchor else url, page, " ".join(heading.split()), " ".join(text.split()))
+        for anchor, heading, text in cutter.places
+    ]
+
+
+def script(found: Iterable[tuple[str, str, str, str]]) -> str:
+    """Return the list as a script; `<` is written so that the file cannot end a script element wherever it is put.
+
+    >>> script([("a.html", "A", "B", "</script>")])
+    'window.sawsidePlaces = [["a.html", "A", "B", "\\\\u003c/script>"]];\\n'
+    """
+    return f"window.sawsidePlaces = {json.dumps(list(found), ensure_ascii=True)};\n".replace("<", "\\u003c")

@@ -1,0 +1,123 @@
+/* Every page: search without a server, and in a guide the mark at the stage one is reading.
+   The list of places to find is loaded when the field is first used; it is a script so that it loads from a file, too. */
+"use strict";
+
+(function () {
+  const form = document.querySelector(".sw-search");
+  const box = document.getElementById("sw-found");
+  const MOST = 12;
+
+  /* One space before and after every word; marks that people write differently become the same. */
+  function plain(words) {
+    const flat = words.normalize("NFKD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
+    return ` ${flat.replace(/\u00d7/g, "x").replace(/\u2044/g, "/").replace(/[^a-z0-9./]+/g, " ").replace(/\.( |$)/g, " ").trim()} `;
+  }
+
+  /* How well a place answers: the whole phrase before scattered words, a heading before the text, an early word before a late one. */
+  function score(place, phrase, words) {
+    const start = phrase.trimEnd();
+    if (place.heading.includes(phrase)) return 400;
+    if (place.heading.includes(start)) return 300;
+    const at = place.words.indexOf(phrase);
+    if (at >= 0) return 250 - at / 1e4;
+    if (place.words.includes(start)) return 200;
+    const everywhere = place.heading + place.words;
+    if (!words.every((word) => everywhere.includes(` ${word}`))) return 0;
+    return words.every((word) => place.heading.includes(` ${word}`)) ? 150 : 100;
+  }
+
+  function find(places, query) {
+    const phrase = plain(query);
+    const words = phrase.trim().split(" ").filter(Boolean);
+    if (!words.length) return [];
+    return places.map((place) => ({ place, score: score(place, phrase, words) })).filter((one) => one.score > 0)
+      .sort((a, b) => b.score - a.score).map((one) => one.place);
+  }
+
+  function extract(place, query) {
+    const words = query.trim().toLowerCase();
+    const at = Math.max(place.text.toLowerCase().indexOf(words), 0);
+    const from = at < 60 ? 0 : place.text.indexOf(" ", at - 50) + 1;
+    return `${from ? "\u2026 " : ""}${place.text.slice(from, from + 140)}${from + 140 < place.text.length ? " \u2026" : ""}`;
+  }
+
+  function line(place, query) {
+    const item = document.createElement("li");
+    const link = document.createElement("a");
+    link.href = `${form.dataset.root}/${place.url}`;
+    const title = document.createElement("b");
+    title.textContent = place.title;
+    const where = document.createElement("span");
+    where.textContent = place.page === place.title ? extract(place, query) : `${place.page}: ${extract(place, query)}`;
+    link.append(title, where);
+    item.append(link);
+    return item;
+  }
+
+  function show(places, query) {
+    const found = find(places, query);
+    box.hidden = !query.trim();
+    box.querySelector("p").textContent = !query.trim() ? "" : found.length ? `${found.length} place${found.length === 1 ? "" : "s"} found`
+      : `Nothing found for \u201c${query.trim()}\u201d`;
+    box.querySelector("ol").replaceChildren(...found.slice(0, MOST).map((place) => line(place, query)));
+  }
+
+  function load(src) {
+    return new Promise((done, failed) => {
+      const script = document.createElement("script");
+      script.src = src;
+      script.onload = () => done(window.sawsidePlaces.map(([url, page, title, text]) => ({ url, page, title, text, heading: plain(title), words: plain(text) })));
+      script.onerror = () => failed(new Error("no index"));
+      document.head.append(script);
+    });
+  }
+
+  function search() {
+    const field = form.querySelector("input");
+    let places = null;
+    const update = async () => {
+      try {
+        places = places || load(form.dataset.index);
+        show(await places, field.value);
+      } catch {
+        box.hidden = false;
+        box.querySelector("p").textContent = "The search list is missing beside these pages; use the links instead.";
+      }
+    };
+    const clear = () => { field.value = ""; box.hidden = true; };
+    form.hidden = false;
+    field.addEventListener("input", update);
+    form.addEventListener("submit", async (event) => {
+      event.preventDefault();
+      await update();
+      box.querySelector("a")?.focus();
+    });
+    [form, box].forEach((part) => part.addEventListener("keydown", (event) => {
+      if (event.key !== "Escape") return;
+      clear();
+      field.focus();
+    }));
+    box.addEventListener("click", (event) => { if (event.target.closest("a")) clear(); });
+  }
+
+  /* The stage whose heading was passed last gets the mark in the list of stages. */
+  function follow() {
+    const links = [...document.querySelectorAll(".sw-stages a")];
+    const stages = links.map((link) => document.getElementById(link.hash.slice(1)));
+    if (!links.length) return;
+    const mark = () => {
+      const passed = stages.filter((stage) => stage.getBoundingClientRect().top < 120).length - 1;
+      links.forEach((link, i) => (i === passed ? link.setAttribute("aria-current", "location") : link.removeAttribute("aria-current")));
+    };
+    let waiting = false;
+    window.addEventListener("scroll", () => {
+      if (waiting) return;
+      waiting = true;
+      requestAnimationFrame(() => { waiting = false; mark(); });
+    }, { passive: true });
+    mark();
+  }
+
+  if (form) search();
+  follow();
+})();

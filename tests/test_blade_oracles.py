@@ -15,6 +15,7 @@ from skfem import Basis, BilinearForm, ElementLineHermite, ElementLineP2, MeshLi
 from skfem.helpers import d, dd
 
 from sawside.calc import band, bending, fatigue, geometry, guides, solve, stiffness, strand, tension, vibration, wheels
+from sawside.calc.limits import OutsideMethod
 
 E, NU, RHO = 205e9, 0.29, 7850.0
 WIDE, THICK, GULLET, BODY = 13e-3, 0.65e-3, 3e-3, 10e-3
@@ -516,6 +517,10 @@ def test_crown_and_length_range_drawn():
 def test_halving_against_brentq():
     for function, low, high in ((lambda x: math.cos(x) - x, 0.0, 1.0), (lambda x: x**3 - 2 * x - 5, 2.0, 3.0)):
         assert solve.halve(function, low, high, "x") == pytest.approx(optimize.brentq(function, low, high), rel=1e-12)
+    assert solve.halve(lambda x: x - 3.0, 3.0, 9.0, "x") == 3.0
+    assert solve.halve(lambda x: 1e-3 * (x - 9.0), 3.0, 9.0, "x") == 9.0
+    with pytest.raises(OutsideMethod, match="x is 3, but must be between 3 and 9, but there is no answer there"):
+        solve.halve(lambda x: x, 3.0, 9.0, "x")
 
 
 def test_bending_strain_from_arcs():
@@ -718,9 +723,9 @@ def test_crown_stress_from_two_loops():
 
 def test_dial_against_fft():
     rng = np.random.default_rng(5)
-    for count in (8, 12, 13):
+    for count, high in ((8, 2.1), (12, 5.0), (13, 3.5)):
         turn = 2 * math.pi * np.arange(count) / count
-        readings = 0.5e-3 + 0.12e-3 * np.cos(turn - 2.1) + 0.02e-3 * np.cos(2 * turn) + rng.normal(0, 5e-6, count)
+        readings = 0.5e-3 + 0.12e-3 * np.cos(turn - high) + 0.02e-3 * np.cos(2 * turn) + rng.normal(0, 5e-6, count)
         first = np.fft.fft(readings)[1] * 2 / count
         smooth = readings.mean() + abs(first) * np.cos(turn + np.angle(first))
         result = wheels.eccentricity_from_dial(list(readings))

@@ -192,14 +192,14 @@ TOLD = {
     "saw_elevation": ("350 mm", "750 mm", "2600 mm", "200 mm", "45 mm", "340 mm"),
     "blade_on_tyre": ("25 mm", "13 mm", "12.5 mm", "9 mm", "nothing over the rim"),
     "guides_from_above": ("3.8 mm", "0.8 mm", "0.1 mm", "0.3 mm", "0.65 mm", "block"),
-    "tooth": ("6 TPI", "3 mm", "1.1 mm", "0.65 mm"),
+    "tooth": ("4.23 mm pitch", "3 mm", "1.1 mm", "0.65 mm"),
     "deflection_test": ("750 mm", "24 N", "31 N", "30 N", "6.2 mm"),
     "pluck_spot": ("750 mm", "90.4 Hz", "F#2, 41 cents flat"),
     "table_and_square": ("0.1°", "90 mm", "13 mm"),
     "fence_drift": ("13 mm", "300 mm", "5.2 mm"),
     "test_piece": ("200 mm", "0.1°", "0.02 mm"),
     "coiling": ("2600 mm", "276 mm"),
-    "pitch_chart": ("6 TPI", "3 to 24 teeth"),
+    "pitch_chart": ("4.23 mm pitch", "12.7 mm to 102 mm", "3 to 24 teeth"),
     "height_chart": ("50 mm", "100 %"),
 }
 
@@ -283,7 +283,7 @@ def test_each_kind_of_guide_looks_different():
 def test_teeth_are_drawn_at_the_scale_they_state(form):
     v, drawing = numbers(), draw("tooth", tooth_form=form)
     side, across = stated(drawing, "From the side "), stated(drawing, "end on ")
-    assert dimension_at(drawing, "Tooth pitch").length == pytest.approx(side * v["tooth_pitch"])
+    assert dimension_at(drawing, "Teeth").length == pytest.approx(side * v["tooth_pitch"])
     assert dimension_at(drawing, "Gullet depth").length == pytest.approx(side * v["gullet"])
     assert dimension_at(drawing, "Kerf").length == pytest.approx(across * v["kerf"])
     assert dimension_at(drawing, "Blade thickness").length == pytest.approx(across * v["blade_thickness"])

@@ -1,18 +1,21 @@
 """Procedures against what is known: every slot, condition, notice, figure and value name, before anything is rendered."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection
 from dataclasses import replace
 from functools import partial
 
 from sawside import schema, slots
 from sawside.errors import At, Fault
 from sawside.families.family import Family
-from sawside.model import Notice, Procedure, StepText
+from sawside.model import Procedure, StepText
 from sawside.nodes import quote
 
 
-def check_words(procedure: Procedure, family: Family, notices: Mapping[str, Notice]) -> list[Fault]:
-    """Check every slot, condition, notice, figure and value name of a procedure before anything is rendered."""
+def check_words(procedure: Procedure, family: Family, notices: Collection[str] | None) -> list[Fault]:
+    """Check every slot, condition, notice, figure and value name of a procedure before anything is rendered.
+
+    `notices` holds the ids of the notices, None when they could not be read: then no notice is missed.
+    """
     faults = _check_slot_names(procedure, family)
     faults += _check_text(procedure.purpose, procedure, lambda word: procedure.at)
     if procedure.when:
@@ -50,7 +53,9 @@ def _named_place(step: StepText, key: str, names: tuple[str, ...], procedure: Pr
 
 
 def _check_known(key: str, names, known, place: Callable[[str], At]) -> list[Fault]:
-    """Check that each name is one of the known ones."""
+    """Check that each name is one of the known ones; with None nothing is known about them."""
+    if known is None:
+        return []
     what = "field or value" if key in ("sets", "slots") else key
     return [_unknown(name, place(name), known, key, f"no {what} is called") for name in names if name not in known]
 

@@ -71,40 +71,75 @@ def build(folder: Path) -> None:
     settings, read = _read(folder)
     published = publishing.publish(read, _bar("working out"))
     target = Path(settings.site_dir)
-    check_target(target, site.folders(settings)[0])
+    file = folder / "mkdocs.yml"
+    check_target(file, library.shown(file), target, site.folders(settings)[0])
     with place.building(target) as fresh:
         site.render(site.project(folder, fresh), published)
     sheets = sum(file.path.startswith("sheets/") for file in published.files)
-    click.echo(
-        f"{_count(read)}: {len(published.pages)} pages, {len(published.views)} guides, {sheets} sheets"
-        f" in {time.monotonic() - began:.1f} s."
-    )
+    made = _numbered([(len(published.pages), "page"), (len(published.views), "guide"), (sheets, "sheet")])
+    click.echo(f"{_count(read)}: {made} in {time.monotonic() - began:.1f} s.")
     click.echo(f"Open {library.shown(target / 'index.html')}")
 
 
-@main.command(epilog="\b\nExamples:\n  sawside sheet bench-250\n  sawside sheet bench-250 --paper Letter --to bench.pdf")
-@click.argument("machine")
-@click.option("--paper", type=click.Choice(["A4", "Letter", "A5"]), help="Paper, instead of the shop's own.")
-@click.option("--to", "target", type=click.Path(dir_okay=False, path_type=Path), help="File to write. Default: MACHINE.pdf")
+_SHEET_EXAMPLES = """\b
+Examples:
+  sawside sheet bench-250
+  sawside sheet bench-250 --paper Letter --to bench.pdf
+  sawside sheet bench-250 --kind guide --kind notice --to printed
+  sawside sheet --every --kind all --one-file --to everything.pdf
+"""
+
+
+@main.command(epilog=_SHEET_EXAMPLES)
+@click.argument("machine", required=False)
+@click.option("--every", is_flag=True, help="Every machine of the shop.")
+@click.option("--kind", "kinds", multiple=True, default=("wall",), show_default=True, help="Kind of sheet, or `all`. May be repeated.")
+@click.option("--paper", type=click.Choice(["A4", "Letter", "A5", "A3"]), help="Paper, instead of the shop's own.")
+@click.option("--ink", type=click.Choice(["colour", "grey"]), default="colour", show_default=True, help="Grey for a black printer.")
+@click.option("--one-file", is_flag=True, help="Bind all sheets into one PDF with an outline.")
+@click.option("--to", "target", type=click.Path(path_type=Path), help="File for one sheet, folder for several.")
 @_FOLDER
 @reports
-def sheet(machine: str, paper: str | None, target: Path | None, folder: Path) -> None:
-    """Make only the wall sheet of one MACHINE, named by its id."""
-    from sawside.outputs import publishing
-    from sawside.outputs import sheets
+def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
+    """Make printable sheets: the wall sheet of one MACHINE, named by its id, or what the options ask for."""
+    from sawside.outputs import publishing, sheets
 
+    if bool(machine) == every:
+        raise click.UsageError("name one MACHINE, or say --every")
+    wrong = [kind for kind in kinds if kind not in (*sheets.KINDS, "all")]
+    if wrong:
+        raise click.UsageError(f"there is no kind `{wrong[0]}`; kinds: {', '.join(sheets.KINDS)}, all")
     _, read = _read(folder)
-    chosen = next((record for record in read.machines if record.id == machine), None)
+    chosen = read.machines if every else [_machine(read, machine)]
+    wanted = tuple(sheets.KINDS) if "all" in kinds else kinds
+    made = [publishing.view_of(read, record) for record in chosen]
+    if one_file:
+        _write(target or Path("sheets.pdf"), publishing.bound(made, wanted, paper or "", ink).data)
+        click.echo(f"Wrote {target or 'sheets.pdf'}")
+        return
+    _write_sheets(publishing.printed(made, wanted, paper or "", ink, _bar("printing")), target)
+
+
+def _machine(read, name: str):
+    """Return a machine by its id, or raise a fault that says which there are."""
+    chosen = next((record for record in read.machines if record.id == name), None)
     if chosen is None:
         ids = [record.id for record in read.machines]
-        near = suggest(machine, ids)
+        near = suggest(name, ids)
         hint = f"did you mean `{near}`?" if near else "machines here: " + ", ".join(ids)
-        raise Faults([Fault(At("machines"), f"there is no machine `{machine}`", hint)])
-    view = publishing.wall_view(publishing.view_of(read, chosen))
-    made = sheets.make("wall", view, paper or read.shop.paper)
-    target = target or Path(f"{machine}.pdf")
-    _write(target, made.data)
-    click.echo(f"Wrote {target}")
+        raise Faults([Fault(At("machines"), f"there is no machine `{name}`", hint)])
+    return chosen
+
+
+def _write_sheets(made, target: Path | None) -> None:
+    """Write one sheet to the file named, several into the folder named."""
+    if len(made) == 1 and (target is None or target.suffix):
+        paths = [target or Path(made[0].path)]
+    else:
+        paths = [(target or Path("sheets")) / one.path for one in made]
+    for path, one in zip(paths, made, strict=True):
+        _write(path, one.data)
+        click.echo(f"Wrote {path}")
 
 
 @main.command(epilog="\b\nExamples:\n  sawside serve\n  sawside serve --port 8123")
@@ -148,7 +183,11 @@ def _read(folder: Path):
 
 def _count(read) -> str:
     parts = [(read.machines, "machine"), (read.blades, "blade"), (read.jobs, "job"), (read.procedures, "procedure")]
-    return ", ".join(f"{len(items)} {name}{'s' * (len(items) != 1)}" for items, name in parts)
+    return _numbered([(len(items), name) for items, name in parts])
+
+
+def _numbered(parts: list[tuple[int, str]]) -> str:
+    return ", ".join(f"{number} {name}{'s' * (number != 1)}" for number, name in parts)
 
 
 def _bar(title: str):
@@ -160,6 +199,7 @@ def _bar(title: str):
 
 def _write(target: Path, data: bytes) -> None:
     try:
+        target.parent.mkdir(parents=True, exist_ok=True)
         target.write_bytes(data)
     except OSError as error:
         raise Faults([Fault(At(str(target)), f"the file cannot be written: {error.strerror}")]) from error

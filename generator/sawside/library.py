@@ -81,6 +81,7 @@ class _Reading:
             return _node(path, self.folder, self.faults)
         near = text_file.looks_like(path)
         hint = f"rename {near} to {name}" if near else f"make it; it starts with: {start}"
+        hint += "; or make a whole shop with: sawside new my-shop" * (name == "shop.yaml" and not near)
         self.faults.append(Fault(At(shown(path)), f"there is no {name} here", hint))
         return None
 
@@ -147,7 +148,7 @@ class _Reading:
                 self.faults.append(Fault(At(shown(path)), "this file is not read: its name does not end in .yaml",
                                          f"rename it to {name}"))
         found = [path for path in here if path.suffix in ENDINGS]
-        if not found:
+        if not found and not any(text_file.meant_name(path) for path in here):
             self.faults.append(Fault(At(shown(folder)), "there is no machine file here",
                                      "put one file for each saw into this folder, ending in .yaml"))
         return found
@@ -211,11 +212,12 @@ def _condition_place(node, text: str) -> At:
 
 
 def _procedures(folder: Path, family: Family, faults: list[Fault]):
-    notices, when, standing, sources = {}, {}, (), {}
+    notices, when, standing, sources, notice_ids = {}, {}, (), {}, None
     node = _node(folder / "notices.yaml", folder, faults)
     if node:
         listed, standing, when, found = schema.load_notices(node)
         notices = {notice.id: notice for notice in listed}
+        notice_ids = _ids(node, "notices")
         faults += found
         for text in when.values():
             faults += checks.check_condition(text, family, lambda word, at=_condition_place(node, text): checks.narrow(at, word))
@@ -235,6 +237,6 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
         procedure, found = schema.load_procedure(node, path.stem)
         faults += found
         if procedure:
-            faults += checks.check_words(procedure, family, notices)
+            faults += checks.check_words(procedure, family, notice_ids)
             procedures.append(procedure)
     return tuple(sorted(procedures, key=lambda p: p.stage)), notices, when, standing, sources

@@ -38,9 +38,10 @@ class Box:
         >>> Box(0, 0, 2, 2).covers(Box(1, 1, 3, 3)), Box(0, 0, 2, 2).covers(Box(2, 0, 3, 3))
         (True, False)
         """
-        return (
-            self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
-        )
+        # a millionth of a millimetre is the last bit of a sum, not an overlap
+        wide = min(self.right, other.right) - max(self.left, other.left)
+        tall = min(self.bottom, other.bottom) - max(self.top, other.top)
+        return min(wide, tall) > 1e-6
 
 
 def block(note: Note, room: float, size: float = LABEL_SIZE) -> tuple[tuple[str, ...], int]:

@@ -55,7 +55,7 @@ def stop_turns(difference: float, height: float, arm: float, pitch: float) -> fl
 
 
 def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
-    """Return the printed data of the test-cut worksheet; `value` gives a field of the machine in SI, None when unknown."""
+    """Return the printed data of the test-cut worksheet; `value` gives a field in SI, None when unknown."""
     doubt, tolerance = value("caliper_doubt"), value("square_tolerance")
     arm, pitch = value("table_stop_arm"), value("table_stop_pitch")
     height = piece_height(doubt, tolerance)
@@ -68,20 +68,27 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
         "accept": "" if accept is None else printer.text(accept, "gap", "down"),
         "adjust": printer.text(adjust, "gap", "up"),
         "rows": [
-            {"difference": printer.text(d, "gap"), "angle": printer.text(math.atan2(d, height), "angle"),
-             "turns": _turns(stop_turns(d, height, arm, pitch)) if known else ""}
+            {
+                "difference": printer.text(d, "gap"),
+                "angle": printer.text(math.atan2(d, height), "angle"),
+                "turns": _turns(stop_turns(d, height, arm, pitch)) if known else "",
+            }
             for d in DIFFERENCES
         ],
-        "needs": [printer.label(name) for name, found in (("table_stop_arm", arm), ("table_stop_pitch", pitch)) if found is None],
+        "needs": [
+            printer.label(name)
+            for name, found in (("table_stop_arm", arm), ("table_stop_pitch", pitch))
+            if found is None
+        ],
         "advice": ADVICE,
     }
 
 
 ADVICE = [
-    "d above 0: the strip is thicker at the top; there the blade stands further from it. Isolate the saw before you touch"
-    " the stop. Move half of what the table says, cut again, read again: that shows the direction, too.",
-    "d holds the table's error and the piece's own. To tell them apart rip one side of a board, turn it end for end, same"
-    " face down, and rip the other: across it the table's error shows twice, the board's own not at all.",
+    "d above 0: the strip is thicker at the top; there the blade stands further from it. Isolate the saw before you"
+    " touch the stop. Move half of what the table says, cut again, read again: that shows the direction, too.",
+    "d holds the table's error and the piece's own. To tell them apart rip one side of a board, turn it end for end,"
+    " same face down, and rip the other: across it the table's error shows twice, the board's own not at all.",
 ]
 
 
@@ -102,4 +109,7 @@ def _turns(turns: float) -> str:
 
 def coils(blades: list[tuple[str, float]], printer: Printer) -> list[dict]:
     """Return name, diameter [mm] and printed diameter of each blade's coil; takes pairs of name and diameter [m]."""
-    return [{"name": name, "diameter": diameter * 1e3, "text": printer.text(diameter, "work_size")} for name, diameter in blades]
+    return [
+        {"name": name, "diameter": diameter * 1e3, "text": printer.text(diameter, "work_size")}
+        for name, diameter in blades
+    ]

@@ -1,10 +1,15 @@
 """Pages of the site from the printed views: Jinja with everything escaped, so shop text is never markup."""
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+import re
 
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup, escape
+
+from sawside.families.family import Family
+from sawside.fields import Field
 from sawside.library import Library, data_folder
 from sawside.model import Page
-from sawside.outputs import working
+from sawside.outputs import finder, working
 from sawside.shop import SHOP
 
 #: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
@@ -16,6 +21,16 @@ MACHINE_PAGES = {
     "worksheets": ("-worksheets", ": worksheets"),
     "working": ("-working", ": how each number was found"),
 }
+
+#: The stops of a walk round a saw: title, what to do there, and which groups of fields are found there.
+STOPS = (
+    ("Outside, doors closed", "Stand in front of the saw. Nothing is opened here.", ("Identity",)),
+    ("Plate and papers", "The plate on the frame, the plate on the motor, the maker's manual.", ("Drive", "Blade limits")),
+    ("Wheels", "Isolate the saw, then open the doors.", ("Wheels",)),
+    ("Tension and tracking", "Still isolated. At the top of the saw.", ("Tension",)),
+    ("Guides", "Still isolated. At the blade, above and below the table.", ("Cutting room", "Guides")),
+    ("Table and fence", "Still isolated. On the table, under it, and along the fence.", ("Table and fence",)),
+)
 
 
 def environment() -> Environment:
@@ -29,6 +44,7 @@ def environment() -> Environment:
         keep_trailing_newline=True,
     )
     env.filters["sentence"] = lambda words: words[:1].upper() + words[1:]
+    env.filters["words"] = lambda words: Markup(re.sub("`([^`]*)`", r"<code>\1</code>", str(escape(words))))
     return env
 
 
@@ -38,25 +54,47 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
     shared = {"shop": views[0]["shop"] if views else {}, "always": list(library.standing)}
     made = [Page("index.html", shared["shop"]["name"], render(env, "home", root="", views=views, sheets=sheets, **shared))]
     for view in views:
+        written = {blade["id"]: finder.also_written(blade["blade_width"], blade["tooth_pitch"])
+                   for blade in view["worksheets"]["all_blades"]}
         for kind, (suffix, title) in MACHINE_PAGES.items():
             name = view["machine"]["id"] + suffix
-            html = render(env, kind, root="../", view=view, sheets=sheets, **shared)
+            html = render(env, kind, root="../", view=view, sheets=sheets, written=written, **shared)
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
     return made + reference(library, env, shared)
 
 
 def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
-    """Return the reference of all fields, of all values and of the sources."""
+    """Return the form to measure a saw with, and the reference of all fields, of all values and of the sources."""
     family = library.family
     groups = {"Machine": family.machine, "Blade": family.blade, "Job": family.job, "Shop": SHOP,
               "Assumptions, set in a machine, a blade or the shop": family.assumptions}
     fields = render(env, "fields", root="../", groups=groups, **shared)
     values = render(env, "values", root="../", family=family, sources=library.sources, words=working.all_words(family),
                     formulas=working.all_formulas(family), **shared)
+    measure = render(env, "measure", root="../", stops=stops(family), **shared)
     return [
+        Page("reference/measure.html", "Measure your saw", measure),
         Page("reference/fields.html", "What you can measure and state", fields),
         Page("reference/values.html", "What is computed, and from what", values),
     ]
+
+
+def stops(family: Family) -> list[dict]:
+    """Return the stops of the walk with the fields to fill in at each: every field of machine and blade exactly once."""
+    known = {group for _, _, groups in STOPS for group in groups}
+    found = [
+        _stop(title, words, [field for group in groups for field in family.machine if field.group == group])
+        for title, words, groups in STOPS
+    ]
+    rest = [field for field in family.machine if field.group not in known]
+    found.append(_stop("And", "What this kind of saw has besides.", rest))
+    words = "Once for each blade on the rack; the one on the saw only while the saw is isolated."
+    found.append(_stop("The blades", words, family.blade))
+    return [stop for stop in found if stop["fields"]]
+
+
+def _stop(title: str, words: str, fields: list[Field] | tuple[Field, ...]) -> dict:
+    return {"id": title.lower().replace(",", "").replace(" ", "-"), "title": title, "words": words, "fields": fields}
 
 
 def render(env: Environment, name: str, **data) -> str:

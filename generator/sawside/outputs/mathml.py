@@ -1,6 +1,6 @@
 """Equations as MathML, made from the Python expression of a value: readable without any script, and checkable by tests.
 
-An expression holds names, numbers, + - * / **, `pi` and the functions below. The same tree is shown twice: with the
+An expression holds names, numbers, + - * / **, `pi`, fixed quantities such as mm(5), and the functions below. The same tree is shown twice: with the
 symbols of its names, and with this machine's numbers put in.
 """
 
@@ -13,6 +13,8 @@ FUNCTIONS = {
     "sin": "sin", "cos": "cos", "tan": "tan", "asin": "arcsin", "acos": "arccos", "atan": "arctan", "tanh": "tanh",
     "exp": "exp", "log": "ln", "log2": "log2", "min": "min", "max": "max", "abs": "abs", "ceil": "ceil", "floor": "floor",
 }  # fmt: skip
+#: Units of fixed quantities: `mm(5)` in an expression is 5 mm.
+UNITS = ("mm", "MPa", "h")
 #: Greek letters as they are spelled in symbols.
 GREEK = {
     "alpha": "α", "gamma": "γ", "delta": "δ", "Delta": "Δ", "epsilon": "ε", "eta": "η", "theta": "θ", "kappa": "κ",
@@ -124,6 +126,9 @@ def _show(node: ast.expr, name: Callable[[str, int], str], above: int = 0) -> st
             return _binary(node, name, above)
         case ast.Call(func=ast.Name(id="sqrt")):
             return f"<msqrt>{_show(node.args[0], name)}</msqrt>"
+        case ast.Call(func=ast.Name(id=unit), args=[ast.Constant(value=number)]) if unit in UNITS:
+            shown = quantity(str(number), unit)
+            return _bracketed(shown) if above >= _BASE else shown
         case ast.Call(func=ast.Name(id=function)) if function in FUNCTIONS:
             inside = "<mo>,</mo>".join(_show(argument, name) for argument in node.args)
             return f"<mi>{FUNCTIONS[function]}</mi><mo>(</mo>{inside}<mo>)</mo>"

@@ -55,11 +55,15 @@ _TURNS = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068
 def check_text(view: dict) -> list[Fault]:
     """Return a fault for each text of the view with characters that cannot be printed, naming text and characters."""
     found = {text: sorted(character for character in set(text) if not _prints(character)) for text in strings(view)}
-    return [Fault(_at(view), _lacking(text, lacking), "write it in words") for text, lacking in sorted(found.items()) if lacking]
+    return [
+        Fault(_at(view), _lacking(text, lacking), "write it in words")
+        for text, lacking in sorted(found.items())
+        if lacking
+    ]
 
 
 def _prints(character: str) -> bool:
-    """Whether the typeface has a character, or nothing has to be printed for it. Marks that turn text round are refused."""
+    """Whether the typeface has a character, or nothing has to be printed for it; turning marks are refused."""
     if character in _TURNS:
         return False
     return character in _SILENT or 0xFE00 <= ord(character) <= 0xFE0F or ord(character) in shipped().characters
@@ -95,11 +99,21 @@ def check_notices(view: dict) -> list[Fault]:
     for notice in view["notices"] + view["wall"]["hazards"]:
         signs, name = set(notice["signs"]), notice["id"]
         if {"M009", "P028"} <= signs:
-            faults.append(Fault(_at(view), f"notice `{name}` shows M009 (wear gloves) and P028 (do not wear gloves) on one panel",
-                                "write two notices: gloves for the isolated saw, no gloves for the running saw"))
+            faults.append(
+                Fault(
+                    _at(view),
+                    f"notice `{name}` shows M009 (wear gloves) and P028 (no gloves) on one panel",
+                    "write two notices: gloves for the isolated saw, no gloves for the running saw",
+                )
+            )
         elif "M009" in signs and notice["machine_state"] == "running":
-            faults.append(Fault(_at(view), f"notice `{name}` tells people to wear gloves (M009) at the running saw",
-                                "show P028 there, and M009 only with `machine_state: isolated`"))
+            faults.append(
+                Fault(
+                    _at(view),
+                    f"notice `{name}` tells people to wear gloves (M009) at the running saw",
+                    "show P028 there, and M009 only with `machine_state: isolated`",
+                )
+            )
     return faults
 
 
@@ -118,8 +132,11 @@ def letters(distance: float) -> dict:
     2.0
     """
     size = shipped().size_for_capital
-    return {"signal": max(9.0, size(1000 * distance / 150)), "message": max(9.0, size(1000 * distance / 300)),
-            "distance": f"{distance:g} m"}
+    return {
+        "signal": max(9.0, size(1000 * distance / 150)),
+        "message": max(9.0, size(1000 * distance / 300)),
+        "distance": f"{distance:g} m",
+    }
 
 
 def labels(paper: str, columns: int = 2, rows: int = 5, edge: float = 10.0) -> dict:
@@ -132,8 +149,17 @@ def labels(paper: str, columns: int = 2, rows: int = 5, edge: float = 10.0) -> d
     (95.0, 55.4)
     """
     wide, high = PAPERS[paper]
-    return {"columns": columns, "rows": rows, "left": edge, "top": edge, "gap_x": 0.0, "gap_y": 0.0,
-            "width": (wide - 2 * edge) / columns, "height": (high - 2 * edge) / rows, "lines": True}
+    return {
+        "columns": columns,
+        "rows": rows,
+        "left": edge,
+        "top": edge,
+        "gap_x": 0.0,
+        "gap_y": 0.0,
+        "width": (wide - 2 * edge) / columns,
+        "height": (high - 2 * edge) / rows,
+        "lines": True,
+    }
 
 
 def weeks(revised: str, count: int = 52) -> list[str]:
@@ -148,14 +174,16 @@ def weeks(revised: str, count: int = 52) -> list[str]:
 
 
 def check_room(view: dict, title: str, paper: str, rooms: list[dict]) -> list[Fault]:
-    """Return a fault for a sheet that is taller than its paper, naming the block that is furthest above its usual size."""
+    """Return a fault for a sheet taller than its paper, naming the block furthest above its usual size."""
     over = [room for room in rooms if room["need"] > room["left"] + 0.01]
     if not over:
         return []
     room = max(over, key=lambda r: r["need"] - USUAL.get(r["block"], (0, ""))[0])
     count = f" ({room['characters']} characters)" if room["characters"] else ""
-    what = (f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} need"
-            f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left")
+    what = (
+        f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} need"
+        f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left"
+    )
     return [Fault(_at(view), what, USUAL.get(room["block"], (0, "shorten this text"))[1])]
 
 

@@ -1,6 +1,6 @@
 """Everything that is published: pages and printable files, made in memory from one checked library."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from sawside.errors import Faults
@@ -48,13 +48,23 @@ def wall_view(view: dict) -> dict:
                    "wall": view["wall"] | {"hazards": hazards}}
 
 
-def wall_sheets(made: list[dict], progress: Callable = iter) -> list[Sheet]:
-    """Return the wall sheet of every machine; raise Faults with everything that does not fit its page."""
+def sheet_view(kind: str, view: dict) -> dict:
+    """Return the view a kind of sheet is made from: the whole one, except for the one page on the wall."""
+    return wall_view(view) if kind == "wall" else view
+
+
+def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter) -> list[Sheet]:
+    """Return the sheets of these kinds for every view, named MACHINE-KIND.pdf (the wall sheet MACHINE.pdf).
+
+    A kind that is not laid out for the paper is made on the first one it is laid out for. Raises Faults with everything
+    that does not fit its page.
+    """
     done, faults = [], []
-    for view in progress(made):
+    for view, kind in progress([(view, kind) for view in made for kind in kinds]):
         try:
-            sheet = sheets.make("wall", wall_view(view), view["shop"]["paper"])
-            done.append(Sheet(f"sheets/{view['machine']['id']}.pdf", sheet.data))
+            sheet = sheets.make(kind, sheet_view(kind, view), paper_for(kind, paper or view["shop"]["paper"]), ink)
+            suffix = "" if kind == "wall" else f"-{kind.replace('_', '-')}"
+            done.append(Sheet(f"{view['machine']['id']}{suffix}.pdf", sheet.data))
         except Faults as found:
             faults += found.faults
     if faults:
@@ -62,10 +72,37 @@ def wall_sheets(made: list[dict], progress: Callable = iter) -> list[Sheet]:
     return done
 
 
+def bound(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour") -> Sheet:
+    """Return the sheets of these kinds for every view as one PDF with an outline."""
+    orders = [
+        sheets.Order(kind, sheet_view(kind, view), paper_for(kind, paper or view["shop"]["paper"]))
+        for view in made for kind in kinds
+    ]
+    return sheets.combine(orders, ink)
+
+
+def paper_for(kind: str, paper: str) -> str:
+    """Return the paper a kind is made on: the one asked for if it is laid out for that, else the first it is laid out for."""
+    papers = sheets.KINDS[kind].papers
+    return paper if paper in papers else papers[0]
+
+
 def publish(library: Library, progress: Callable = iter) -> Published:
     """Return the site's pages and files; raise Faults when a sheet cannot be made."""
     made = views(library, progress)
-    printed = wall_sheets(made, progress)
+    papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in printed(made, tuple(sheets.KINDS), progress=progress)]
     pictures = {code: picture for view in made for code, picture in view["sign_svgs"].items()}
-    files = [*printed, *(Sheet(f"assets/signs/{code}.svg", text.encode()) for code, text in sorted(pictures.items()))]
-    return Published(tuple(layouts.pages(library, made, [])), tuple(files), tuple(made))
+    signs_drawn = [Sheet(f"assets/signs/{code}.svg", text.encode()) for code, text in sorted(pictures.items())]
+    return Published(tuple(layouts.pages(library, made, contact(made))), (*papers, *signs_drawn), tuple(made))
+
+
+def contact(made: list[dict]) -> list[dict]:
+    """Return what the page of all sheets lists: each machine with each kind's title and file."""
+    return [
+        {"machine": view["machine"], "files": [
+            {"title": kind.title, "paper": paper_for(name, view["shop"]["paper"]),
+             "file": f"{view['machine']['id']}{'' if name == 'wall' else '-' + name.replace('_', '-')}.pdf"}
+            for name, kind in sheets.KINDS.items()
+        ]}
+        for view in made
+    ]

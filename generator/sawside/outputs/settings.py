@@ -15,6 +15,9 @@ KEYS = ("site_name", "site_url", "site_description", "site_author", "repo_url", 
         "exclude_docs", "not_in_nav", "validation", "watch", "dev_addr")
 #: Plugins a shop's mkdocs.yml names.
 PLUGINS = ("search", "offline", "sawside")
+_LINK = re.compile(r"Doc file '([^']*)' contains an? (?:\w+ )*link '([^']*)'")
+_UNREAD = re.compile(r"Encoding error reading file: (.+)|Error reading page '(.+)': 'utf-8' codec", re.DOTALL)
+_TAKEN = re.compile(r"`(.+)` has the address of a page that is made for you")
 _CONFIG = re.compile(r"Config value '(?P<key>[^']*)': (?P<rest>.*)", re.DOTALL)
 
 
@@ -37,11 +40,30 @@ def listening() -> Iterator[list[str]]:
 
 def faults(file: str, lines: Sequence[str], said: Sequence[str], otherwise: str) -> Faults:
     """Return what was said about mkdocs.yml as faults; `otherwise` is used when nothing was."""
-    return Faults([_explain(file, lines, words) for words in said] or [Fault(At(file), f"mkdocs.yml cannot be used: {otherwise}")])
+    return Faults(_explain(file, lines, words) for words in said or [otherwise])
+
+
+def page_faults(pages: Path, shown: str, said: Sequence[str]) -> Faults:
+    """Return what was said while hand-written pages were built, each at its place in the page where it can be told."""
+    return Faults(_explain_page(pages, shown, words) for words in said)
+
+
+def _explain_page(pages: Path, shown: str, words: str) -> Fault:
+    if hit := _LINK.search(words):
+        file, link = pages / hit[1], hit[2]
+        lines = file.read_text(encoding="utf-8", errors="replace").splitlines() if file.is_file() else []
+        at = _place(f"{shown}/{hit[1]}", lines, "", link)
+        return Fault(at, f"the link `{link}` leads nowhere", "correct it; a generated page is named by its address, "
+                     "for example machines/my-saw.md")
+    if hit := _UNREAD.search(words):
+        return Fault(At(f"{shown}/{hit[1] or hit[2]}"), "this page is not UTF-8", "save it again with the encoding UTF-8")
+    if hit := _TAKEN.search(words):
+        return Fault(At(f"{shown}/{hit[1]}"), "this page has the address of a page that is made for you", "give it another name")
+    return Fault(At(shown), f"the site cannot be built: {_tidy(words)}")
 
 
 def _explain(file: str, lines: Sequence[str], words: str) -> Fault:
-    """Return one fault: the commonest four in our words, anything else as it was said.
+    """Return one fault: the commonest in our words, anything else as it was said.
 
     >>> fault = _explain("mkdocs.yml", ["site_nam: x"], "Config value 'site_nam': Unrecognised configuration name: site_nam")
     >>> fault.what, fault.hint, fault.at.line
@@ -53,7 +75,8 @@ def _explain(file: str, lines: Sequence[str], words: str) -> Fault:
         if hit := re.search(pattern, rest):
             word, what, hint = make(key, hit)
             return Fault(_place(file, lines, key, word), what, hint)
-    return Fault(_place(file, lines, key, ""), f"`{key}`: {_tidy(rest)}" if key else _tidy(rest))
+    what = f"`{key}`: {_tidy(rest)}" if key else f"mkdocs.yml cannot be used: {_tidy(rest)}"
+    return Fault(_place(file, lines, key, ""), what, "correct this setting, or take it out")
 
 
 def _unknown_key(key, hit):
@@ -76,6 +99,22 @@ def _no_folder(key, hit):
     return name, f"`{key}` names the folder `{name}`, which is not there", "make the folder, or correct the name"
 
 
+def _wrong_type(key, hit):
+    return hit[2], f"`{hit[2]}` of the plugin `{hit[1]}` cannot be that", "put the value in quotes, or correct it"
+
+
+def _around(key, hit):
+    return "", "the site would take the place of the folder with your pages", "write for example: site_dir: site"
+
+
+def _within(key, hit):
+    return "", "the site would be built into the folder with your pages", "write for example: site_dir: site"
+
+
+def _no_keys(key, hit):
+    return "", "mkdocs.yml must hold lines of the form `key: value`", "write for example: site_name: My saws"
+
+
 def _missing(key, hit):
     return "", f"mkdocs.yml has no `{key}`", "write for example: site_name: My saws" if key == "site_name" else "add it"
 
@@ -86,6 +125,10 @@ _SAID = (
     (r"Unrecognised theme name: '([^']*)'", _no_theme),
     (r"The path '([^']*)' isn't an existing directory", _no_folder),
     (r"Required configuration not provided", _missing),
+    (r"'docs_dir' should not be within the 'site_dir'", _around),
+    (r"'site_dir' should not be within the 'docs_dir'", _within),
+    (r"Expected a key-value mapping", _no_keys),
+    (r"Plugin '([^']*)' option '([^']*)': Expected type", _wrong_type),
 )
 
 
@@ -98,13 +141,14 @@ def _place(file: str, lines: Sequence[str], key: str, word: str) -> At:
     """Return where a word stands in mkdocs.yml, else the key, else the file."""
     for wanted in (word, key):
         shape = re.compile(rf"(?<![\w-]){re.escape(wanted)}(?![\w-])")
-        for number, line in enumerate(lines, 1):
-            if wanted and not line.lstrip().startswith("#") and (hit := shape.search(line)):
+        rows = enumerate(lines, 1) if wanted else ()
+        for number, line in rows:
+            if not line.lstrip().startswith("#") and (hit := shape.search(line)):
                 return At(file, number, hit.start() + 1, len(wanted), line)
     return At(file)
 
 
-def check_target(target: Path, shop: Path) -> None:
+def check_target(file: Path, shown: str, target: Path, shop: Path) -> None:
     """Raise Faults when the built site would take the place of a folder that holds something else."""
     target, shop = target.resolve(), shop.resolve()
     if shop == target or shop.is_relative_to(target):
@@ -113,4 +157,5 @@ def check_target(target: Path, shop: Path) -> None:
         reason = "the site would take the place of a folder that holds something else"
     else:
         return
-    raise Faults([Fault(At(str(target)), reason, "set `site_dir:` in mkdocs.yml to a new or empty folder")])
+    at = _place(shown, file.read_text(encoding="utf-8").splitlines(), "site_dir", target.name)
+    raise Faults([Fault(at, reason, "write for example: site_dir: site")])

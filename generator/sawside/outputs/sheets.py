@@ -22,7 +22,7 @@ from sawside.outputs import typeface
 
 @dataclass(frozen=True)
 class SheetKind:
-    """One kind of sheet: its title, the papers it is laid out for, whether it is one page, and what it needs of a view."""
+    """One kind of sheet: its title, the papers it is laid out for, whether it is one page, what it needs."""
 
     title: str
     papers: tuple[str, ...]
@@ -38,7 +38,7 @@ class SheetKind:
 KINDS = {
     "wall": SheetKind("Wall sheet", ("A4", "Letter"), True, ("wall", "notices")),
     "wall_back": SheetKind("Steps in brief", ("A4", "Letter"), True, ("stages",)),
-    "guide": SheetKind("Set-up guide", ("A4", "Letter", "A5"), False, ("stages",)),
+    "guide": SheetKind("Set-up guide", ("A4", "Letter"), False, ("stages",)),
     "notice": SheetKind("Safety notice", ("A4", "Letter", "A3"), False, ("notices",)),
     "blade_table": SheetKind("Blade table", ("A4", "Letter"), False, ("blades",)),
     "job_card": SheetKind("Job cards", ("A4", "Letter", "A5"), False, ("jobs",)),
@@ -64,7 +64,9 @@ def make(kind: str, view: dict, paper: str, ink: str = "colour") -> Sheet:
     return combine([Order(kind, view, paper)], ink, name, f"{view['machine']['name']}: {KINDS[kind].title}")
 
 
-def combine(orders: Sequence[Order], ink: str = "colour", path: str = "sheets/all.pdf", title: str = "All sheets") -> Sheet:
+def combine(
+    orders: Sequence[Order], ink: str = "colour", path: str = "sheets/all.pdf", title: str = "All sheets"
+) -> Sheet:
     """Return several sheets as one PDF with an outline; raise Faults with everything that is wrong with any of them."""
     faults = [fault for order in orders for fault in _refused(order)]
     if faults:
@@ -89,7 +91,9 @@ def _refused(order: Order) -> list[Fault]:
     at = At(view["machine"].get("file") or f"machine {view['machine']['id']}")
     faults = rules.check_notices(view) + rules.check_text(view)
     if order.paper not in kind.papers:
-        faults.append(Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers)))
+        faults.append(
+            Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers))
+        )
     faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", "") for name in kind.lacks(view)]
     return faults
 
@@ -132,8 +136,13 @@ def _typeset(data: dict, orders: Sequence[Order]) -> bytes:
     """Set the document, ask it how much room each block had, and return the PDF or raise Faults."""
     folder = data_folder("site_templates") / "sheets"
     inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True)}
-    compiler = typst.Compiler(input=str(folder / "main.typ"), root=str(folder), font_paths=_fonts(),
-                              ignore_system_fonts=True, sys_inputs=inputs)
+    compiler = typst.Compiler(
+        input=str(folder / "main.typ"),
+        root=str(folder),
+        font_paths=_fonts(),
+        ignore_system_fonts=True,
+        sys_inputs=inputs,
+    )
     rooms = json.loads(compiler.query("<room>", field="value"))
     edges = json.loads(compiler.query("<edge>", field="value"))
     faults = [fault for number, order in enumerate(orders) for fault in _overfull(number, order, rooms, edges)]
@@ -149,8 +158,13 @@ def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -
     pages = [edge["page"] for edge in edges if edge["part"] == number]
     if kind.one_page and not found and pages[-1] != pages[0]:
         at = At(order.view["machine"].get("file") or f"machine {order.view['machine']['id']}")
-        return [Fault(at, f"{kind.title} of `{order.view['machine']['id']}` runs over one page of {order.paper}",
-                      "shorten its texts")]
+        return [
+            Fault(
+                at,
+                f"{kind.title} of `{order.view['machine']['id']}` runs over one page of {order.paper}",
+                "shorten its texts",
+            )
+        ]
     return found
 
 

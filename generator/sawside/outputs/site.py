@@ -12,7 +12,7 @@ from mkdocs.structure.files import File
 
 from sawside import library, source
 from sawside.errors import At, Fault, Faults
-from sawside.outputs import publishing, settings
+from sawside.outputs import finder, publishing, settings
 
 
 class Settings(Config):
@@ -22,8 +22,9 @@ class Settings(Config):
     procedures = config_options.Type(str, default="")
 
 
-#: Files of the theme that no page asks for: its scripts (ours do their work) and their maps.
-UNUSED = ("assets/javascripts/", ".map")
+#: Files of the theme that no page asks for: its scripts (ours do their work), their maps, and a map of the site with the
+#: day of the build in it.
+UNUSED_FOLDERS, UNUSED_ENDS = ("assets/javascripts/",), (".map", "sitemap.xml")
 
 
 class SawsidePlugin(BasePlugin[Settings]):
@@ -37,7 +38,7 @@ class SawsidePlugin(BasePlugin[Settings]):
         config.theme.dirs.insert(0, str(library.data_folder("site_templates") / "theme"))
         config.theme["font"] = False
         config.extra_css.append("assets/sawside.css")
-        config.theme.static_templates.discard("sitemap.xml")  # it carries the day of the build
+        config.theme.static_templates.discard("sitemap.xml")
         return config
 
     def on_files(self, files, config):
@@ -45,11 +46,14 @@ class SawsidePlugin(BasePlugin[Settings]):
         if self.published is None:
             self.published = _publish(config)
         for page in self.published.pages:
+            if files.get_file_from_path(_source(page.path)):
+                raise PluginError(f"`{_source(page.path)}` has the address of a page that is made for you")
             files.append(File.generated(config, _source(page.path), content=" "))
         for sheet in self.published.files:
             files.append(File.generated(config, sheet.path, content=sheet.data))
-        for file in [file for file in files if file.src_uri.startswith(UNUSED[0]) or file.src_uri.endswith(UNUSED[1])]:
-            files.remove(file)
+        for file in list(files):
+            if file.src_uri.startswith(UNUSED_FOLDERS) or file.src_uri.endswith(UNUSED_ENDS):
+                files.remove(file)
         self.by_source = {_source(page.path): page for page in self.published.pages}
         self.places = {}
         return files
@@ -72,7 +76,7 @@ class SawsidePlugin(BasePlugin[Settings]):
 
     def on_env(self, env, config, files):
         """Tell the foot of every page where else to go: home, the reference, and the shop's hand-written pages."""
-        every = [file.page for file in files.documentation_pages()]
+        every = sorted((file.page for file in files.documentation_pages()), key=lambda page: page.url != "index.html")
         env.globals["sw_pages"] = [page for page in every if not page.url.startswith("machines/")]
         return env
 
@@ -133,12 +137,12 @@ def render(config, published) -> None:
     """Build the whole site of already published pages into the folder the settings name."""
     config.plugins["sawside"].published = published
     config.plugins.run_event("startup", command="build", dirty=False)
-    file = library.shown(Path(config.config_file_path))
+    pages = Path(config.docs_dir)
     with settings.listening() as said:
         try:
             build(config)
-        except (Abort, BuildError) as error:
-            raise Faults([Fault(At(file), f"the site cannot be built: {words}") for words in said or [str(error)]]) from error
+        except (Abort, BuildError, UnicodeError) as error:
+            raise settings.page_faults(pages, library.shown(pages), said or [str(error)]) from error
         finally:
             config.plugins.run_event("shutdown")
 

@@ -8,7 +8,7 @@ from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
 from sawside.model import ASSUMED, UNKNOWN, Record
-from sawside.outputs import working
+from sawside.outputs import bench, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
 
@@ -33,6 +33,7 @@ def machine_view(library: Library, machine: Record) -> dict:
         "notices": [asdict(notice) for notice in made.notices],
         "drawings": _drawings(library, known, printer),
         "always": list(library.standing),
+        "test_cut": bench.worksheet(known.value, printer),
         "working": working.sections(library, known, printer),
         "worksheets": worksheet_data(library, known, by_blade, rows),
     }

@@ -12,7 +12,7 @@ from sawside import values
 from sawside.guide import Known
 from sawside.library import Library
 from sawside.model import ASSUMED, Missing, Value, ValueSpec
-from sawside.outputs import mathml
+from sawside.outputs import doubt, marks, mathml
 from sawside.printing import Printer
 from sawside.units.plain import plain
 
@@ -45,12 +45,17 @@ def _tidy(words: str) -> str:
 
 def sections(library: Library, known: Known, printer: Printer) -> list[dict]:
     """Return one section for each value of a machine with its fitted blade, in the order they are found."""
-    symbols = {spec.name: spec.symbol or spec.name for spec in library.family.values}
+    symbols = symbols_of(library.family)
     return [
         section(spec, known, printer, symbols)
         for spec in library.family.ordered
         if spec.name in known.results
     ]
+
+
+def symbols_of(family) -> dict[str, str]:
+    """Return the symbol of every value that has one."""
+    return {spec.name: spec.symbol for spec in family.values if spec.symbol}
 
 
 def all_words(family) -> dict[str, dict[str, str]]:
@@ -60,7 +65,7 @@ def all_words(family) -> dict[str, dict[str, str]]:
 
 def all_formulas(family) -> dict[str, str]:
     """Return every value's formula in symbols as MathML, by value name."""
-    symbols = {spec.name: spec.symbol or spec.name for spec in family.values}
+    symbols = symbols_of(family)
     return {spec.name: _formula(spec, values.needs(spec), symbols) for spec in family.values}
 
 
@@ -70,26 +75,36 @@ def section(spec: ValueSpec, known: Known, printer: Printer, symbols: dict[str, 
     words = parts_of(spec.function)
     item = printer.result(result)
     needed = values.needs(spec)
+    made_from = result.made_from if isinstance(result, Value) else {}
     return {
         "name": spec.name,
         "label": spec.label,
         "group": spec.group,
+        "symbol": mathml.written(spec.symbol),
         "item": asdict(item),
         "about": words["About"],
         "holds": words.get("Holds for", ""),
         "source": words.get("Source", ""),
+        "sources": [asdict(part) for part in marks.marked(spec.function, words.get("Source", ""), made_from)],
         "formula": _formula(spec, needed, symbols),
-        "in_words": "" if spec.equation else words.get("Equation", ""),
-        "numbers": _numbers(spec, result, needed, known, printer),
+        "in_words": in_words(spec),
+        "numbers": _numbers(spec, result, needed, known),
         "inputs": [_input(name, known, printer) for name, _ in needed.values() if known.value(name) is not None],
-        "doubt": _doubt(result, printer),
+        "doubt": doubt.words(result, printer),
     }
+
+
+def in_words(spec: ValueSpec) -> str:
+    """Return how a value without a closed equation is found, in the words of its docstring; empty for the others."""
+    words = parts_of(spec.function)
+    return "" if spec.equation or words.get("Equation") == "none" else words.get("Equation") or words["About"]
 
 
 def _formula(spec: ValueSpec, needed: dict, symbols: dict[str, str]) -> str:
     if not spec.equation:
         return ""
-    return mathml.equation(spec.symbol, spec.equation, {a: symbols.get(name, letter(name)) for a, (name, _) in needed.items()})
+    letters = {a: symbols.get(name) or letter(name) for a, (name, _) in needed.items()}
+    return mathml.equation(spec.symbol, spec.equation, letters)
 
 
 #: Symbols of measured and assumed inputs, as the trade and textbooks write them.
@@ -99,7 +114,14 @@ LETTERS = {
     "rated_blade_length": "L_rated", "wheel_speed": "n", "tooth_pitch": "p", "youngs_modulus": "E", "steel_density": "rho",
     "tooth_zone_share": "phi", "gauge_length": "l", "tyre_width": "B", "wheel_load_max": "Q_max", "thrust_gap": "e",
     "guide_extra_margin": "m_0", "loop_slack": "s_L", "usual_work_height": "h", "guide_post_gap": "a",
-    "lower_guide_below_table": "c", "steel_yield": "sigma_y", "gullet_depth": "g_0", "kerf": "k",
+    "lower_guide_below_table": "c_l", "steel_yield": "sigma_y", "gullet_depth": "g_0", "kerf": "k_f", "test_push": "P",
+    "steel_strength": "R_m", "notch_factor": "K_f", "reliability_factor": "k_e", "steel_expansion": "alpha",
+    "blade_warming": "DeltaT", "tension_spring_rate": "k_t", "frame_stiffness": "k_F", "tension_screw_pitch": "P_s",
+    "radial_run_out": "T", "motor_power": "P_m", "idle_power": "P_0", "drive_efficiency": "eta", "tyre_friction": "mu_t",
+    "side_clearance": "s_g", "side_guide_contact": "a_g", "caliper_doubt": "u", "square_tolerance": "tau",
+    "table_stop_arm": "a_b", "table_stop_pitch": "P_b", "fence_length": "l_f", "work_height_min": "h_min",
+    "work_height_max": "h_max", "teeth_least": "z_least", "teeth_most": "z_most", "gullet_fill": "G",
+    "gullet_shape": "kappa", "cutting_stress": "K_c", "rubbing_force": "F_0",
 }
 
 
@@ -108,7 +130,7 @@ def letter(name: str) -> str:
     return LETTERS.get(name, name)
 
 
-def _numbers(spec: ValueSpec, result: Value | Missing, needed: dict, known: Known, printer: Printer) -> str:
+def _numbers(spec: ValueSpec, result: Value | Missing, needed: dict, known: Known) -> str:
     if not spec.equation or isinstance(result, Missing):
         return ""
     kinds = {argument: kind_of(name, known) for argument, (name, _) in needed.items()}
@@ -127,15 +149,3 @@ def _input(name: str, known: Known, printer: Printer) -> dict:
     item = known.item(name, printer)
     assumed = name in known.entries and known.entries[name].status == ASSUMED
     return {"name": name, "item": asdict(item), "computed": name in known.results, "assumed": assumed}
-
-
-def _doubt(result: Value | Missing, printer: Printer) -> str:
-    """Say which input most of the doubt comes from, when it is worth measuring better."""
-    if isinstance(result, Missing) or not result.doubt:
-        return ""
-    total = sum(part**2 for part in result.doubt.values())
-    name, part = max(result.doubt.items(), key=lambda pair: abs(pair[1]))
-    share = part**2 / total
-    if len(result.doubt) == 1:
-        return f"all of the doubt comes from {printer.label(name)}"
-    return f"{share:.0%} of the doubt comes from {printer.label(name)}"

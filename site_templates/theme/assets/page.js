@@ -10,7 +10,8 @@
   /* One space before and after every word; marks that people write differently become the same. */
   function plain(words) {
     const flat = words.normalize("NFKD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
-    return ` ${flat.replace(/\u00d7/g, "x").replace(/\u2044/g, "/").replace(/[^a-z0-9./]+/g, " ").replace(/\.( |$)/g, " ").trim()} `;
+    const apart = flat.replace(/\u00d7/g, "x").replace(/\u2044/g, "/").replace(/(\d)\s*x\s*(?=\d)/g, "$1 x ").replace(/(\d)(?=[a-z])/g, "$1 ");
+    return ` ${apart.replace(/[^a-z0-9./]+/g, " ").replace(/\.( |$)/g, " ").trim()} `;
   }
 
   /* How well a place answers: the whole phrase before scattered words, a heading before the text, an early word before a late one. */

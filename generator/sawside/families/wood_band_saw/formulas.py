@@ -190,10 +190,20 @@ def bending_compared(
     middle, *band = (fatigue.relative_cycles(*stresses, slope) for slope in (8, 5, 10))
     if middle > NO_LONGER:
         return "no longer limited by bending fatigue"
-    low, high = (f"{ratio:.1g}" if ratio < 10 else f"{ratio:.0f}" for ratio in sorted(band))
+    low, high = map(_rough, sorted(band))
     if low == high == "1":
         return "about as many bends as a blade that is thin enough"
-    return f"{middle:.1g} times the bends of a blade that is thin enough ({low} to {high})"
+    between = f" ({low} to {high})" if low != high else ""
+    return f"{_rough(middle)} times the bends of a blade that is thin enough{between}"
+
+
+def _rough(ratio: float) -> str:
+    """Return a ratio with one figure below ten and two above: more would claim what fatigue does not keep.
+
+    >>> _rough(0.0933), _rough(2.4), _rough(31.2)
+    ('0.09', '2', '31')
+    """
+    return f"{ratio:.0f}" if ratio >= 1 else f"{ratio:.1g}"
 
 
 def _reversed(target_stress: float, bending_stress: float, notch_factor: float, steel_strength: float) -> float:

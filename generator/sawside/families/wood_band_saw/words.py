@@ -24,4 +24,9 @@ WORDS = {
     "low_end_only": "only to the low end of its range",
     "not_reached": "no",
     "limit_not_known": "the saw's limit is not known",
+    "margin_enough": "yes",
+    "margin_short": "no: set them further back, or close the thrust gap",
+    "weld_not_measured": "not measured: feel it with a fingernail before the blade goes on",
+    "weld_passes": "yes",
+    "weld_catches": "no: have the weld dressed",
 }

@@ -31,7 +31,7 @@ def tooth(
     end = _End(TIPS + depth + BODY + 14, 500 * across * blade_thickness, 500 * across * kerf if kerf else None, depth)
     one, deep = _pitch_measure(pitch), _gullet_measure(pitch, depth)
     left = [Note("Gullet depth", show(gullet, "small_length"), deep.middle)]
-    right = [Note("Tooth pitch", show(tooth_pitch, "pitch"), one.middle)]
+    right = [Note("Teeth", show(tooth_pitch, "pitch"), one.middle)]
     right.append(Note("Blade thickness", show(blade_thickness, "thickness"), (MIDDLE + end.half, end.foot - 2.5)))
     if kerf:
         reach = end.reach
@@ -45,7 +45,7 @@ def tooth(
     )
     picture = [*_side_view(pitch, depth, tooth_form or "regular"), one, deep, *_end_view(end)]
     says = "Teeth from the side and the blade end on"
-    return compose("tooth", "Teeth of this blade", says, picture, end.top + depth + 12, left, right, (foot,))
+    return compose("tooth", "Teeth of this blade", says, picture, end.foot + 3, left, right, (foot,))
 
 
 def _pitch_measure(pitch: float) -> Dimension:

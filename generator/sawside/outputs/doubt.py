@@ -1,0 +1,73 @@
+"""Where the doubt of a number comes from, in words: which measurement to make better, and what it would bring.
+
+Only inputs that were written with +/- count; an assumed number carries no doubt here and is listed as assumed.
+"""
+
+from collections.abc import Iterable
+
+from sawside.guide import Known
+from sawside.model import Missing, Value
+from sawside.printing import Printer
+
+#: Doubt over value from which a number is worth naming: below it no setting changes.
+MATTERS = 0.02
+#: Share of the doubt (of its square, as contributions add) -> how it is said; the first that is reached counts.
+_SHARES = (
+    (0.995, "all"), (0.9, "nearly all"), (0.7, "most"), (0.55, "more than half"), (0.45, "half"), (0.3, "about a third"),
+    (0.0, "the largest part"),
+)  # fmt: skip
+
+
+def largest(result: Value | Missing) -> tuple[str, float] | None:
+    """Return the input that most of a value's doubt comes from, and its share; None when there is no doubt."""
+    if isinstance(result, Missing) or not result.doubt:
+        return None
+    total = sum(part**2 for part in result.doubt.values())
+    name, part = max(result.doubt.items(), key=lambda pair: abs(pair[1]))
+    return name, part**2 / total
+
+
+def share_words(share: float) -> str:
+    """Return a share of the doubt in words.
+
+    >>> share_words(1.0), share_words(0.5), share_words(0.2)
+    ('all', 'half', 'the largest part')
+    """
+    return next(words for least, words in _SHARES if share >= least)
+
+
+def words(result: Value | Missing, printer: Printer) -> str:
+    """Say which input most of the doubt comes from: `half of it comes from Blade thickness`; nothing without doubt."""
+    found = largest(result)
+    if not found:
+        return ""
+    name, share = found
+    return f"{share_words(share)} of it comes from the doubt of: {printer.label(name)}"
+
+
+def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> list[dict]:
+    """Return what to measure better, most worthwhile first: each input with the numbers that hang on it.
+
+    Takes: known, of a machine with a blade; names, the values that count (all when none are given).
+    Gives: dicts with `name`, `label`, `text` and `plus_minus` of the input, `measure` (how), and `numbers`: for each value
+    whose doubt comes mostly from it `label`, `text`, `plus_minus` and `words`, a sentence part.
+    """
+    table: dict[str, list[tuple[float, dict]]] = {}
+    for name in names or known.results:
+        result = known.results.get(name)
+        found = largest(result) if result is not None else None
+        if not found or not result.value or result.plus_minus < MATTERS * abs(result.value):
+            continue
+        item = printer.result(result)
+        line = f"{share_words(found[1])} of the doubt of `{item.label}` ({item.text} {item.plus_minus}) comes from it"
+        part = {"label": item.label, "text": item.text, "plus_minus": item.plus_minus, "words": line}
+        table.setdefault(found[0], []).append((result.plus_minus / abs(result.value), part))
+    order = sorted(table, key=lambda name: (-len(table[name]), name))
+    return [_input(name, [part for _, part in sorted(table[name], key=lambda p: -p[0])], known, printer) for name in order]
+
+
+def _input(name: str, numbers: list[dict], known: Known, printer: Printer) -> dict:
+    item = known.item(name, printer)
+    field = printer.fields.get(name)
+    return {"name": name, "label": item.label, "text": item.text, "plus_minus": item.plus_minus,
+            "measure": field.measure.replace("`", "") if field else "", "numbers": numbers}

@@ -12,6 +12,7 @@ The first lines of a case say what it does to a small good shop (tests/faults/go
 `pytest --golden` writes the texts anew; read the difference before you keep it.
 """
 
+import functools
 import os
 import re
 import shutil
@@ -97,6 +98,15 @@ def merged(good: str, changes: str) -> str:
         else:
             lines[place] = change
     return "\n".join(lines) + "\n"
+
+
+@pytest.fixture(autouse=True)
+def read_once(monkeypatch):
+    """Let a file that is the same in many cases be read once: reading depends on its bytes and its name alone."""
+    monkeypatch.setattr(source, "read", READ)
+
+
+READ = functools.lru_cache(maxsize=None)(source.read)
 
 
 def run(verb: str, folder: Path, monkeypatch) -> tuple[int, str]:

@@ -9,16 +9,19 @@ import math
 import os
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from PIL import Image
 from pypdf import PdfReader
-from test_sheets import GLYPHS, NOTICES, ROOT, notice, text_of, view
+from sheet_views import GLYPHS, NOTICES, notice, view
+from test_sheets import text_of
 
 from sawside.calc import testcut
 from sawside.errors import Faults
 from sawside.outputs import bench, paper, sheets
 
+ROOT = Path(__file__).resolve().parents[1]
 DOTS = 20  # pixels a millimetre
 MARGIN = 10.0  # of the gauge sheet [mm]
 
@@ -101,7 +104,7 @@ def test_gauges_warn_of_the_printer():
 
 def test_same_view_same_bytes_in_another_process(tmp_path):
     code = (
-        "import hashlib; from test_sheets import view; from sawside.outputs import sheets\n"
+        "import hashlib; from sheet_views import view; from sawside.outputs import sheets\n"
         "print([hashlib.sha256(sheets.make(k, view(), 'A4').data).hexdigest() for k in sheets.KINDS])"
     )
     path = os.pathsep.join([str(ROOT / "generator"), str(ROOT / "tests")])

@@ -69,13 +69,12 @@ def build(folder: Path) -> None:
 
     began = time.monotonic()
     settings, read = _read(folder)
-    published = publishing.publish(read, _bar("working out"))
-    target = Path(settings.site_dir)
-    file = folder / "mkdocs.yml"
+    target, file = Path(settings.site_dir), folder / "mkdocs.yml"
     check_target(file, library.shown(file), target, site.folders(settings)[0])
+    published = publishing.publish(read, _bar("working out"))
     with place.building(target) as fresh:
         site.render(site.project(folder, fresh), published)
-    sheets = sum(file.path.startswith("sheets/") for file in published.files)
+    sheets = sum(file.path.endswith(".pdf") for file in published.files)
     made = _numbered([(len(published.pages), "page"), (len(published.views), "guide"), (sheets, "sheet")])
     click.echo(f"{_count(read)}: {made} in {time.monotonic() - began:.1f} s.")
     click.echo(f"Open {library.shown(target / 'index.html')}")

@@ -1,6 +1,7 @@
 """The only reader of files: a shop's folder and the procedure library become one checked `Library`, or all faults."""
 
 import os
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from importlib import resources
@@ -16,6 +17,8 @@ from sawside.text_file import ENDINGS
 
 #: What the addresses of a machine's further pages add to its id: a machine called `x-guide` would take the guide of `x`.
 PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
+
+_ADDRESS = re.compile(r"https?://[A-Za-z0-9][A-Za-z0-9./:@_~%?=&+-]*")
 
 
 @dataclass(frozen=True)
@@ -94,6 +97,10 @@ class _Reading:
         record, faults = schema.record(rest, SHOP, "shop", self.family.assumptions, self.elsewhere("shop"))
         self.faults += faults
         systems = self.systems(settings.get("units"))
+        address = record and record.entries.get("site_address")
+        if address and not _ADDRESS.fullmatch(address.value):
+            self.faults.append(Fault(address.at, "`site_address` must be the address of a site",
+                                     f"write for example: site_address: {address.field.example}"))
         return Shop(record, systems) if record else None
 
     def systems(self, item) -> dict[str, str]:

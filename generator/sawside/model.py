@@ -209,7 +209,8 @@ class Page:
 
 @dataclass(frozen=True)
 class Sheet:
-    """One printable file: path below the site and its bytes."""
+    """One printable file: path below the site, its bytes, and a small picture of its first page when one was made."""
 
     path: str
     data: bytes
+    preview: bytes = b""

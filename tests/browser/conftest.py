@@ -7,11 +7,10 @@ import threading
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
 from playwright.sync_api import sync_playwright
 
+import demonstration
 
-ROOT = Path(__file__).resolve().parents[2]
 QUIET = ("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync")
 
@@ -38,17 +37,9 @@ def browser(playwright):
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory) -> Path:
-    """The demonstration site, built as a user builds it, into a folder of its own."""
-    project = tmp_path_factory.mktemp("project")
-    for name in ("procedures", "site_templates"):
-        shutil.copytree(ROOT / name, project / name)
-    shutil.copy(ROOT / "mkdocs.yml", project)
-    from sawside.cli import main
-
-    result = CliRunner().invoke(main, ["build", "--project", str(project)])
-    assert result.exit_code == 0, result.output
-    return project / "site"
+def site() -> Path:
+    """The demonstration site, built as a user builds it."""
+    return demonstration.built()
 
 
 @pytest.fixture(scope="session")
@@ -64,14 +55,27 @@ def served(site) -> str:
     server.shutdown()
 
 
+@pytest.fixture(params=["file", "localhost"])
+def address(request, site, served) -> str:
+    """The site as opened from disk, then as served: what goes before `/index.html`."""
+    return site.as_uri() if request.param == "file" else served
+
+
+def watched(browser, wrong: list[str], **options):
+    """Return a context and a page that note every script error, refusal and request to another host in `wrong`."""
+    context = browser.new_context(**{"viewport": {"width": 1280, "height": 900}, **options})
+    opened = context.new_page()
+    opened.on("pageerror", lambda error: wrong.append(str(error)))
+    opened.on("console", lambda message: wrong.append(message.text) if message.type == "error" else None)
+    opened.on("request", lambda request: wrong.append(f"asked for {request.url}") if foreign(request.url) else None)
+    return context, opened
+
+
 @pytest.fixture
 def page(browser):
     """A page that fails the test on any script error and on any request to another host."""
-    context = browser.new_context(viewport={"width": 1280, "height": 900})
-    opened = context.new_page()
     wrong: list[str] = []
-    opened.on("pageerror", lambda error: wrong.append(str(error)))
-    opened.on("request", lambda request: wrong.append(f"asked for {request.url}") if foreign(request.url) else None)
+    context, opened = watched(browser, wrong)
     yield opened
     context.close()
     assert not wrong

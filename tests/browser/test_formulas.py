@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sawside.calc import band, drift, pitch, radius, strand, tension, testcut, uncertainty, vibration
+from sawside.calc import band, drift, strand, tension, testcut, uncertainty, vibration
 from sawside.calc.limits import OutsideMethod
 
 SCRIPT = Path(__file__).resolve().parents[2] / "site_templates" / "theme" / "assets" / "formulas.js"
@@ -36,7 +36,6 @@ TWINS = {
     "driftDoubt": (drift.drift_doubt, [(0, 1e-3), (0.05, 1)]),
     "fenceShift": (drift.fence_shift, [(-0.2, 0.2), (0.1, 1)]),
     "straightedgeDoubt": (drift.straightedge_doubt, [(0, 1e-4), (2e-3, 30e-3), (0, 1e-4), (0.1, 1)]),
-    "teethInWork": (pitch.teeth_in_work, [(1e-3, 0.3), (1e-3, 20e-3)]),
     "note": (vibration.pluck_note, [(4, 14000)]),
 }
 
@@ -84,13 +83,6 @@ def test_same_as_python(name, page):
     function, ranges = TWINS[name]
     rows = inputs(ranges, name)
     same(name, rows, in_browser(page, name, rows), [in_python(function, row) for row in rows])
-
-
-def test_minimum_radius_with_and_without_kerf(page):
-    rows = inputs([(2e-3, 35e-3), (0.4e-3, 1e-3), (0.5e-3, 2e-3)], 3)
-    for row in rows[::3]:
-        row[2] = None
-    same("minimumRadius", rows, in_browser(page, "minimumRadius", rows), [in_python(radius.minimum_radius, r) for r in rows])
 
 
 def test_scale_fit_and_reading(page):

@@ -23,6 +23,7 @@ class Family:
     judge: Callable
     margins: Callable
     figures: tuple = ()
+    checks: tuple[tuple[str, str], ...] = ()
     wall_numbers: tuple[str, ...] = ()
     blade_numbers: tuple[str, ...] = ()
 

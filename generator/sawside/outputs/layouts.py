@@ -53,13 +53,13 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
     env = environment()
     shared = {"shop": views[0]["shop"] if views else {}, "always": list(library.standing)}
     made = [Page("index.html", shared["shop"]["name"], render(env, "home", root="", views=views, sheets=sheets, **shared))]
+    written = {blade.id: finder.also_written(blade.get("blade_width"), blade.get("tooth_pitch")) for blade in library.blades}
     for view in views:
-        written = {blade["id"]: finder.also_written(blade["blade_width"], blade["tooth_pitch"])
-                   for blade in view["worksheets"]["all_blades"]}
         for kind, (suffix, title) in MACHINE_PAGES.items():
             name = view["machine"]["id"] + suffix
             html = render(env, kind, root="../", view=view, sheets=sheets, written=written, **shared)
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
+    made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
     return made + reference(library, env, shared)
 
 

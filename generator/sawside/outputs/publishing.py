@@ -37,15 +37,13 @@ def _codes(view: dict) -> list[str]:
     return sorted({code for notice in view["notices"] for code in notice["signs"]})
 
 
-#: How much of the whole the one page carries; the rest stands in the guide and on the safety notice.
-WALL_SENTENCES, WALL_AVOID = 4, 2
+#: How many of the standing sentences the one page on the wall carries; all of them stand in the guide.
+WALL_SENTENCES = 2
 
 
 def wall_view(view: dict) -> dict:
-    """Return a view cut down to what the one page on the wall carries: blades that fit, hazards in few words."""
-    hazards = [notice | {"consequence": "", "avoid": notice["avoid"][:WALL_AVOID]} for notice in view["wall"]["hazards"]]
-    return view | {"blades": view["wall"]["blades"], "always": view["always"][:WALL_SENTENCES],
-                   "wall": view["wall"] | {"hazards": hazards}}
+    """Return a view cut down to what the one page on the wall carries: blades that fit, the first standing sentences."""
+    return view | {"blades": view["wall"]["blades"], "wall": view["wall"] | {"always": view["always"][:WALL_SENTENCES]}}
 
 
 def sheet_view(kind: str, view: dict) -> dict:
@@ -64,7 +62,7 @@ def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = 
         try:
             sheet = sheets.make(kind, sheet_view(kind, view), paper_for(kind, paper or view["shop"]["paper"]), ink)
             suffix = "" if kind == "wall" else f"-{kind.replace('_', '-')}"
-            done.append(Sheet(f"{view['machine']['id']}{suffix}.pdf", sheet.data))
+            done.append(Sheet(f"{view['machine']['id']}{suffix}.pdf", sheet.data, sheet.preview))
         except Faults as found:
             faults += found.faults
     if faults:
@@ -90,7 +88,9 @@ def paper_for(kind: str, paper: str) -> str:
 def publish(library: Library, progress: Callable = iter) -> Published:
     """Return the site's pages and files; raise Faults when a sheet cannot be made."""
     made = views(library, progress)
-    papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in printed(made, tuple(sheets.KINDS), progress=progress)]
+    done = printed(made, tuple(sheets.KINDS), progress=progress)
+    papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in done]
+    papers += [Sheet(f"sheets/{sheet.path.removesuffix('.pdf')}.png", sheet.preview) for sheet in done]
     pictures = {code: picture for view in made for code, picture in view["sign_svgs"].items()}
     signs_drawn = [Sheet(f"assets/signs/{code}.svg", text.encode()) for code, text in sorted(pictures.items())]
     return Published(tuple(layouts.pages(library, made, contact(made))), (*papers, *signs_drawn), tuple(made))

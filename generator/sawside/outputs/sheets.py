@@ -44,7 +44,7 @@ KINDS = {
     "job_card": SheetKind("Job cards", ("A4", "Letter", "A5"), False, ("jobs",)),
     "tags": SheetKind("Blade tags", ("A4", "Letter"), False, ("blades",)),
     "worksheet": SheetKind("Test-cut worksheet", ("A4", "Letter"), True, ("test_cut",)),
-    "check_record": SheetKind("Record of checks", ("A4", "Letter"), False, ("stages",)),
+    "check_record": SheetKind("Record of checks", ("A4", "Letter"), False, ("checks",)),
     "true_scale": SheetKind("True-scale gauges", ("A4", "Letter"), True, ()),
 }
 
@@ -82,7 +82,7 @@ def combine(
         "font": {"cap": typeface.shipped().cap_share},
         "parts": parts,
     }
-    return Sheet(path, _typeset(data, orders))
+    return Sheet(path, *_typeset(data, orders))
 
 
 def _refused(order: Order) -> list[Fault]:
@@ -132,8 +132,15 @@ def _fonts() -> typst.Fonts:
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(typeface.folder())])
 
 
-def _typeset(data: dict, orders: Sequence[Order]) -> bytes:
-    """Set the document, ask it how much room each block had, and return the PDF or raise Faults."""
+#: How fine the small picture of a sheet's first page is, in dots per inch.
+PREVIEW_DPI = 36
+
+
+def _typeset(data: dict, orders: Sequence[Order]) -> tuple[bytes, bytes]:
+    """Set the document, ask it how much room each block had, and return the PDF and its first page as PNG, or raise Faults.
+
+    The layout is done once: the compiler keeps it between the questions and the two exports.
+    """
     folder = data_folder("site_templates") / "sheets"
     inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True)}
     compiler = typst.Compiler(
@@ -148,7 +155,9 @@ def _typeset(data: dict, orders: Sequence[Order]) -> bytes:
     faults = [fault for number, order in enumerate(orders) for fault in _overfull(number, order, rooms, edges)]
     if faults:
         raise Faults(faults)
-    return compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=_date(orders))
+    pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=_date(orders))
+    pictures = compiler.compile(format="png", ppi=PREVIEW_DPI)
+    return pdf, pictures if isinstance(pictures, bytes) else pictures[0]
 
 
 def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -> list[Fault]:

@@ -34,11 +34,20 @@ def machine_view(library: Library, machine: Record) -> dict:
         "drawings": _drawings(library, known, printer),
         "always": list(library.standing),
         "test_cut": bench.worksheet(known.value, printer),
+        "coils": bench.coils(_coils(by_blade, rows), printer),
+        "checks": [{"what": what, "limit": printer.in_text(known.item(name, printer)) if name else ""}
+                   for what, name in library.family.checks],
         "working": working.sections(library, known, printer),
         "worksheets": worksheet_data(library, known, by_blade, rows),
     }
     view["wall"] = _wall(library, view, known, printer)
     return view
+
+
+def _coils(by_blade: dict[str, Known], rows: list[dict]) -> list[tuple[str, float]]:
+    """Return name and coil diameter [m] of the blades that fit, where it is known."""
+    found = [(row["name"], by_blade[row["id"]].value("coil_diameter")) for row in rows if row["fits"]]
+    return [(name, diameter) for name, diameter in found if diameter is not None]
 
 
 def _shop(library: Library) -> dict:

@@ -185,60 +185,6 @@ const formulas = {
     need(reading >= fit.low - beyond && reading <= fit.high + beyond, "that lies too far beyond the measured readings");
     return reading;
   },
-
-  /* which blade */
-  teethInWork(height, pitch) {
-    finite(height, pitch);
-    need(height > 0 && pitch > 0, "thickness and pitch must be more than 0");
-    return height / pitch;
-  },
-  minimumRadius(width, thickness, kerf) {
-    if (kerf === null) {
-      need(width >= 3e-3 && width <= 32e-3, "the tables cover blades from 3 to 32 mm");
-      const inches = width / 25.4e-3;
-      return Math.min(10 * inches ** 2, 8 * inches) * 25.4e-3;
-    }
-    need(kerf > thickness, "the kerf must be wider than the body");
-    const room = kerf - thickness;
-    const half = (kerf ** 2 - thickness ** 2) / 4;
-    const square = Math.sqrt(2 * width ** 2 - 2 * half) - width;
-    return Math.hypot((square ** 2 + half) / room, square);
-  },
-};
-
-/* The lowest tone in a piece of sound by autocorrelation with a parabola through the peak.
-   samples: Float32Array; rate: samples per second. Gives Hz, or null when there is no clear tone from 50 to 400 Hz. */
-formulas.tone = function tone(samples, rate) {
-  const longest = Math.floor(rate / 50);
-  const shortest = Math.floor(rate / 400);
-  const n = samples.length - longest - 2;
-  if (n < longest) return null;
-  const mean = samples.reduce((a, b) => a + b, 0) / samples.length;
-  const likeness = (lag) => {
-    let product = 0;
-    let one = 0;
-    let two = 0;
-    for (let i = 0; i < n; i += 1) {
-      const a = samples[i] - mean;
-      const b = samples[i + lag] - mean;
-      product += a * b;
-      one += a * a;
-      two += b * b;
-    }
-    return product / (Math.sqrt(one * two) || 1);
-  };
-  const values = new Float64Array(longest + 2);
-  for (let lag = shortest - 1; lag <= longest + 1; lag += 1) values[lag] = likeness(lag);
-  let best = 0;
-  for (let lag = shortest; lag <= longest; lag += 1) best = Math.max(best, values[lag]);
-  if (best < 0.6) return null;
-  for (let lag = shortest; lag <= longest; lag += 1) {
-    if (values[lag] >= 0.92 * best && values[lag] >= values[lag - 1] && values[lag] >= values[lag + 1]) {
-      const [a, b, c] = [values[lag - 1], values[lag], values[lag + 1]];
-      return rate / (lag + (0.5 * (a - c)) / (a - 2 * b + c));
-    }
-  }
-  return null;
 };
 
 if (typeof window !== "undefined") window.sawside = { formulas, Refused };

@@ -22,6 +22,13 @@ FAMILY = Family(
     judge=judge,
     margins=margins,
     figures=figures.FIGURES,
+    checks=(
+        ("Guards, doors, stop button, tyres and blade looked at", ""),
+        ("Push at mid-strand for 5 mm", "push_for_5_mm"),
+        ("Side guides: gap each side", "side_clearance"),
+        ("Thrust bearing: gap", "thrust_gap"),
+        ("Table off square by test cut, at most", "square_tolerance"),
+    ),
     wall_numbers=(
         "push_for_5_mm", "free_span", "gauge_stretch", "pluck_frequency", "guide_setback", "side_clearance", "thrust_gap",
         "guide_post_gap",

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from sawside.calc import choice
 from sawside.calc import margins as ratios
 from sawside.calc.margins import Margin
 from sawside.calc.tables import SPEED_WINDOWS
@@ -31,17 +32,18 @@ def judge(value: Callable, printer) -> Judgement:
 
 
 def _length(value: Callable, text: Callable) -> str:
-    length, low, high = (value(n) for n in ("blade_length", "blade_length_shortest", "blade_length_longest"))
-    around = value("loop_length")
-    if low is None or high is None:
-        if around is None or abs(length - around) <= LENGTH_SHARE * around:
-            return ""
-        return f"{'too long' if length > around else 'too short'}: the way round is {text(around, 'blade_length')}"
-    if length < low:
+    """Compare with the end of the take-up that is known, and with the way round where an end is not."""
+    length, around = value("blade_length"), value("loop_length")
+    low, high = value("blade_length_shortest"), value("blade_length_longest")
+    if low is not None and length < low:
         return f"too short: this saw takes {text(low, 'blade_length', 'up')} or longer"
-    if length > high:
+    if high is not None and length > high:
         return f"too long: this saw takes {text(high, 'blade_length', 'down')} or shorter"
-    return ""
+    if around is None:
+        return ""
+    short = low is None and length < around * (1 - LENGTH_SHARE)
+    long = high is None and length > around * (1 + LENGTH_SHARE)
+    return f"{'too long' if long else 'too short'}: the way round is {text(around, 'blade_length')}" if short or long else ""
 
 
 def _width(value: Callable, text: Callable) -> str:
@@ -95,9 +97,11 @@ def _load_unknown(value: Callable, text: Callable) -> str:
 
 
 def _range_unknown(value: Callable, text: Callable) -> str:
-    if value("blade_length_longest") is None:
-        return "the take-up range is not measured; the length was compared with the way round only"
-    return ""
+    ends = (("blade_length_shortest", "shorter"), ("blade_length_longest", "longer"))
+    missing = [word for name, word in ends if value(name) is None]
+    if not missing:
+        return ""
+    return f"how much {' or '.join(missing)} a blade may be is not measured; there the length was compared with the way round only"
 
 
 _REASONS = (_length, _width, _bending, _tension)
@@ -109,6 +113,8 @@ METALS = ("aluminium", "steel")
 SHEETS = ("plywood", "acrylic")
 #: Fastest band of the whole range of metal machines [m/s], as published.
 METAL_FASTEST = next(window.window[1] for window in SPEED_WINDOWS if window.work.startswith("metal machines"))
+#: Margin of a blade back that is not usual for a material: a custom fails a blade, but any real limit that fails names it first.
+NOT_USUAL = 0.9
 #: Kind of cut -> the assumption that says how wide a blade must be to cut it straight.
 WIDTH_FOR = {"resaw": "resaw_width", "log": "resaw_width", "rip": "straight_width"}
 
@@ -119,7 +125,7 @@ def margins(value: Callable, judgement: Judgement, printer) -> list[Margin]:
     Which criteria apply depends on the saw and the job only, so that every blade is measured by the same list.
     """
     text = printer.text
-    found = [_fits(judgement), _height(value, text), _teeth_least(value, text), _bend(value, text)]
+    found = [_fits(judgement), _back(value, printer), _height(value, text), _teeth_least(value, text), _bend(value, text)]
     if value("material") in METALS:
         found.append(_speed(value, text))
     if value("material") in METALS + SHEETS:
@@ -132,6 +138,8 @@ def margins(value: Callable, judgement: Judgement, printer) -> list[Margin]:
         found.append(_beam(value, text))
     if value("feed_wanted") is not None and value("band_speed") is not None:
         found.append(_gullet(value, text))
+        if value("cutting_stress") is not None and value("motor_power") is not None:
+            found.append(_power(value, text))
     return found
 
 
@@ -142,6 +150,13 @@ def _fits(judgement: Judgement) -> Margin:
 def _always_or_never(holds: bool) -> float:
     """Return a margin that never binds when something holds, and one that always does when it does not."""
     return float("inf") if holds else 0.0
+
+
+def _back(value: Callable, printer) -> Margin:
+    back, material = value("blade_back"), value("material")
+    usual = back in choice.backs_for(material)
+    words = f"{printer.word(back)}: {'usual' if usual else 'not usual'} for {printer.word(material)}"
+    return Margin("back", float("inf") if usual else NOT_USUAL, words)
 
 
 def _speed(value: Callable, text: Callable) -> Margin:
@@ -210,3 +225,12 @@ def _gullet(value: Callable, text: Callable) -> Margin:
         return Margin("gullet", 0.0, "its gullets are outside the method")
     return Margin("gullet", ratios.feed_ratio(possible, feed),
                   f"gullets clear {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted")
+
+
+def _power(value: Callable, text: Callable) -> Margin:
+    """Compare feeds by power only where this wood's constants come from the shop's own timed cuts."""
+    feed, possible = value("feed_wanted"), value("feed_by_power")
+    if possible is None:
+        return Margin("power", 0.0, "what power it takes is not known: kerf or the saw's idle power is not measured")
+    return Margin("power", ratios.feed_ratio(possible, feed),
+                  f"power allows {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted")

@@ -49,7 +49,7 @@ def _ticks(across: list[tuple[float, str]], up: list[tuple[float, str]], x: Plac
     placed = [(x(value), text) for value, text in across]
     inside = [(at, text) for at, text in placed if at + width(text, SMALL_SIZE) / 2 <= RIGHT + 3]
     shapes += [Line((at, BASE), (at, BASE + 1.2), THIN) for at, _ in placed]
-    shapes += [Text((at, BASE + 3.4), text, SMALL_SIZE, "middle") for at, text in labels.thin_out(inside, SMALL_SIZE)]
+    shapes += [Text((at, BASE + 4.0), text, SMALL_SIZE, "middle") for at, text in labels.thin_out(inside, SMALL_SIZE)]
     last = BASE + 10.0
     for value, text in sorted(up, key=lambda entry: -y(entry[0])):
         at = y(value)
@@ -94,7 +94,7 @@ def pitch_chart(
     foot = (
         f"This blade, {pitch}, suits work {suits} thick: {teeth}. Across: thickness of work. Up: pitch, coarser above."
     )
-    return compose("pitch_chart", "Pitch for the thickness of work", says, picture, BASE + 6, (), right, (foot,))
+    return compose("pitch_chart", "Pitch for the thickness of work", says, picture, BASE + 7, (), right, (foot,))
 
 
 def _logarithmic(start: float, end: float, low: float, high: float) -> Place:
@@ -146,7 +146,7 @@ def height_chart(
         f"Work {tall}. Across: guides above the work. Up: sideways stiffness at the teeth, as a share of what it is"
         " with the guides set close."
     )
-    return compose("height_chart", "Why the guides go down", says, picture, BASE + 6, (), right, (foot,))
+    return compose("height_chart", "Why the guides go down", says, picture, BASE + 7, (), right, (foot,))
 
 
 def _work(most: float, usual: float, job: float | None) -> float:

@@ -1,0 +1,122 @@
+"""Every kind of page in a real browser: quiet, nothing from elsewhere, no sideways scrolling, usable by everybody."""
+
+import axe_playwright_python.sync_playwright as axe
+import pytest
+from demonstration import KINDS, pages
+
+#: Width of a common phone [px], and of a 1280 px window at 200 % zoom (WCAG 2.2, 1.4.4 and 1.4.10).
+PHONE, ZOOMED = {"width": 390, "height": 844}, {"width": 640, "height": 450}
+#: Least size of a target [px]: WCAG 2.2, 2.5.5 (level AAA).
+TARGET = 44
+
+
+def test_no_error_and_nothing_from_elsewhere(page, site, address):
+    # The fixture `page` fails on a script error, on a refusal by the security policy and on a foreign request.
+    for file in pages(site):
+        if file.name != "404.html" or address.startswith("http"):
+            page.goto(f"{address}/{file.relative_to(site).as_posix()}")
+
+
+@pytest.mark.parametrize("size", [PHONE, ZOOMED], ids=["phone", "zoom 200 %"])
+def test_no_sideways_scrolling(page, site, size):
+    page.set_viewport_size(size)
+    for kind, path in KINDS.items():
+        page.goto(f"{site.as_uri()}/{path}")
+        assert page.evaluate("document.documentElement.scrollWidth") <= size["width"], kind
+        assert page.evaluate("document.body.scrollWidth") <= size["width"], kind
+        assert page.evaluate(BEYOND, size["width"]) == [], kind
+
+
+#: Elements that stick out to the right, save inside something that scrolls by itself or is out of sight.
+BEYOND = """(width) => [...document.querySelectorAll("body *")].filter((e) => {
+    const box = e.getBoundingClientRect();
+    return box.width && box.right > width + 1 && !e.closest(".sw-figure > div, .sw-formula, .sw-unseen, thead, pre, .md-typeset__scrollwrap");
+}).map((e) => e.outerHTML.slice(0, 120))"""
+
+
+def test_targets_are_large_enough_for_gloves(page, site):
+    page.set_viewport_size(PHONE)
+    chosen = ("button, select, input, .sw-brand, .sw-button, .sw-pages a, .sw-move a, .sw-stages a, .sw-foot a, .sw-list a,"
+              " .sw-cards a, .sw-saws h2 a")
+    for kind, path in KINDS.items():
+        page.goto(f"{site.as_uri()}/{path}")
+        small = page.evaluate(
+            """([chosen, least]) => [...document.querySelectorAll(chosen)].filter((e) => e.checkVisibility())
+                .map((e) => [e.outerHTML.slice(0, 90), e.getBoundingClientRect().height])
+                .filter(([, height]) => height < least - 0.5)""", [chosen, TARGET])
+        assert small == [], kind
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing(browser, site, kind):
+    # axe-core, an open rule engine for WCAG; a page opened for it alone, because it needs its own script in the page.
+    for colours in ("light", "dark"):
+        context = browser.new_context(viewport={"width": 1280, "height": 900}, color_scheme=colours, bypass_csp=True)
+        opened = context.new_page()
+        opened.goto(f"{site.as_uri()}/{KINDS[kind]}")
+        rules = {"runOnly": ["color-contrast"]} if colours == "dark" else {"resultTypes": ["violations"]}
+        found = axe.Axe().run(opened, options=rules)
+        assert found.violations_count == 0, f"{colours}: {found.generate_report()}"
+        context.close()
+
+
+def test_axe_finds_nothing_in_open_search(browser, site):
+    context = browser.new_context(viewport=PHONE, bypass_csp=True)
+    opened = context.new_page()
+    opened.goto(f"{site.as_uri()}/index.html")
+    opened.get_by_role("searchbox").fill("blade")
+    opened.locator("#sw-found li").first.wait_for()
+    found = axe.Axe().run(opened)
+    assert found.violations_count == 0, found.generate_report()
+    context.close()
+
+
+def test_nothing_is_folded_away(page, site):
+    # What may hurt people must not need a click to be read: no page has anything that opens.
+    for kind, path in KINDS.items():
+        page.goto(f"{site.as_uri()}/{path}")
+        assert page.locator("details, [aria-expanded], [role=tab], .tabbed-set").count() == 0, kind
+        hidden = page.evaluate("[...document.querySelectorAll('.sw-notice, .sw-before')].filter((e) => !e.checkVisibility()).length")
+        assert hidden == 0, kind
+    page.goto(f"{site.as_uri()}/{KINDS['safety']}")
+    assert page.locator(".sw-notice").count() > 10
+
+
+def test_formulas_are_mathml(page, site):
+    page.goto(f"{site.as_uri()}/{KINDS['working']}")
+    assert page.locator("math").count() > 20
+    drawn = page.evaluate("[...document.querySelectorAll('math')].every((m) => m.getBoundingClientRect().height > 8)")
+    assert drawn, "the browser lays the formulas out itself"
+    assert page.locator("math").first.aria_snapshot().strip(), "assistive technology is given the formula"
+
+
+class TestGuide:
+    def test_the_stage_in_work_stays_in_view_and_the_next_is_one_step_away(self, page, site):
+        page.set_viewport_size(PHONE)
+        page.goto(f"{site.as_uri()}/{KINDS['guide']}")
+        titles = page.locator(".sw-stage h2").all_inner_texts()
+        assert len(titles) > 8
+        page.locator(".sw-stage .sw-steps > li").nth(3).scroll_into_view_if_needed()
+        page.mouse.wheel(0, 300)
+        page.wait_for_timeout(100)
+        first = page.locator(".sw-stage-head").first
+        assert abs(first.bounding_box()["y"]) < 1 and first.bounding_box()["height"] < PHONE["height"] / 5
+        first.get_by_role("link", name="Next").click()
+        second = page.locator(".sw-stage").nth(1)
+        page.wait_for_timeout(100)
+        assert -2 < second.bounding_box()["y"] < 40
+        second.get_by_role("link", name="Stages").click()
+        page.wait_for_timeout(100)
+        assert page.locator("#stages").bounding_box()["y"] < 40
+
+    def test_the_list_marks_the_stage_in_work(self, page, site):
+        page.goto(f"{site.as_uri()}/{KINDS['guide']}#tension")
+        page.wait_for_timeout(200)
+        assert page.locator(".sw-stages [aria-current]").get_attribute("href") == "#tension"
+        assert page.locator(".sw-stages").bounding_box()["y"] >= -1, "on a wide page the list stays in view"
+
+    def test_a_figure_stands_beside_its_step(self, page, site):
+        page.goto(f"{site.as_uri()}/{KINDS['guide']}")
+        body = page.locator(".sw-with-figure").first
+        text, figure = body.locator("> div").first.bounding_box(), body.locator("> figure").bounding_box()
+        assert figure["x"] >= text["x"] + text["width"] and figure["y"] < text["y"] + text["height"]

@@ -1,0 +1,49 @@
+"""The demonstration site, built once for all tests that look at it, as a user builds it: in a folder of its own."""
+
+import functools
+import shutil
+import tempfile
+from pathlib import Path
+
+from click.testing import CliRunner
+
+ROOT = Path(__file__).resolve().parents[1]
+#: Page kind -> one page of that kind.
+KINDS = {
+    "home": "index.html",
+    "machine": "machines/lever-350.html",
+    "guide": "machines/lever-350-guide.html",
+    "blades": "machines/lever-350-blades.html",
+    "safety": "machines/lever-350-safety.html",
+    "worksheets": "machines/lever-350-worksheets.html",
+    "working": "machines/lever-350-working.html",
+    "measure": "reference/measure.html",
+    "fields": "reference/fields.html",
+    "values": "reference/values.html",
+    "written": "limits.html",
+}
+
+
+def build(project: Path) -> Path:
+    """Build the demonstration shop in a new folder and return its site."""
+    from sawside.cli import main
+
+    for name in ("procedures", "site_templates"):
+        shutil.copytree(ROOT / name, project / name)
+    shutil.copy(ROOT / "mkdocs.yml", project)
+    result = CliRunner().invoke(main, ["build", "--project", str(project)])
+    assert result.exit_code == 0, result.output
+    return project / "site"
+
+
+@functools.cache
+def built() -> Path:
+    """Return the site that all tests share; nobody may change it."""
+    return build(Path(tempfile.mkdtemp(prefix="sawside-")))
+
+
+def pages(site: Path) -> list[Path]:
+    """Return every page of a site."""
+    found = sorted(site.rglob("*.html"))
+    assert len(found) > 25
+    return found

@@ -1,5 +1,6 @@
 """The demonstration site, built once for all tests that look at it, as a user builds it: in a folder of its own."""
 
+import atexit
 import functools
 import shutil
 import tempfile
@@ -39,7 +40,9 @@ def build(project: Path) -> Path:
 @functools.cache
 def built() -> Path:
     """Return the site that all tests share; nobody may change it."""
-    return build(Path(tempfile.mkdtemp(prefix="sawside-")))
+    folder = Path(tempfile.mkdtemp(prefix="sawside-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    return build(folder)
 
 
 def pages(site: Path) -> list[Path]:

@@ -120,7 +120,7 @@ def lengths(low, high):
     return st.floats(low, high, allow_nan=False)
 
 
-@settings(max_examples=2500, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(upper=lengths(0.1, 1.6), ratio=lengths(0.5, 2.0), room=lengths(0.02, 1.5), wide=lengths(0.003, 0.1),
        tyre=lengths(0.005, 0.2), share=lengths(0.1, 0.6), pitch=lengths(0.0007, 0.06), show=st.sampled_from((METRIC, INCH)),
        gap=lengths(1e-5, 1e-3), guides=st.sampled_from(("roller", "block", "disc")))  # fmt: skip

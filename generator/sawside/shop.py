@@ -24,6 +24,22 @@ SHOP = (
     Field("viewing_distance", "Reading distance of the safety notice", "length",
           "From where people stand when they read the notice on the wall.", "2 m", kind="work_size", low=0.5, high=10.0,
           required=False),
+    Field("label_columns", "Labels on a sheet, side by side", "count", "Count them on your label sheet. Leave all label lines"
+          " out to print tags with cutting lines instead.", "2", low=1, high=20, required=False),
+    Field("label_rows", "Labels on a sheet, one below the other", "count", "Count them on your label sheet.", "5", low=1, high=40,
+          required=False),
+    Field("label_width", "Width of a label", "length", "From the packet, or with a ruler.", "96 mm", kind="work_size", low=0.02,
+          high=0.4, required=False),
+    Field("label_height", "Height of a label", "length", "From the packet, or with a ruler.", "55 mm", kind="work_size", low=0.01,
+          high=0.4, required=False),
+    Field("label_left", "Left edge of the paper to the first label", "length", "From the packet, or with a ruler.", "9 mm",
+          kind="work_size", low=0.0005, high=0.1, required=False),
+    Field("label_top", "Top edge of the paper to the first label", "length", "From the packet, or with a ruler.", "11 mm",
+          kind="work_size", low=0.0005, high=0.1, required=False),
+    Field("label_gap_across", "Gap between labels side by side", "length", "Leave it out when they touch.", "2 mm",
+          kind="work_size", low=0.0001, high=0.1, required=False),
+    Field("label_gap_down", "Gap between labels one below the other", "length", "Leave it out when they touch.", "2 mm",
+          kind="work_size", low=0.0001, high=0.1, required=False),
 )
 
 

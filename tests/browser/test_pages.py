@@ -12,9 +12,9 @@ TARGET = 44
 
 def test_no_error_and_nothing_from_elsewhere(page, site, address):
     # The fixture `page` fails on a script error, on a refusal by the security policy and on a foreign request.
-    for file in pages(site):
-        if file.name != "404.html" or address.startswith("http"):
-            page.goto(f"{address}/{file.relative_to(site).as_posix()}")
+    every = [file.relative_to(site).as_posix() for file in pages(site) if file.name != "404.html"]
+    for path in every if address.startswith("file:") else [*KINDS.values(), "404.html"]:
+        page.goto(f"{address}/{path}")
 
 
 @pytest.mark.parametrize("size", [PHONE, ZOOMED], ids=["phone", "zoom 200 %"])

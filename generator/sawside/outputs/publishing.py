@@ -48,7 +48,27 @@ def wall_view(view: dict) -> dict:
 
 def sheet_view(kind: str, view: dict) -> dict:
     """Return the view a kind of sheet is made from: the whole one, except for the one page on the wall."""
+    if kind == "tags":
+        return view | {"blades": view["wall"]["blades"]}
     return wall_view(view) if kind == "wall" else view
+
+
+def rack_view(made: Sequence[dict]) -> dict:
+    """Return the view of the whole rack: every blade once, with all the saws it fits and the numbers on the first of them."""
+    rows: dict[str, dict] = {}
+    for view in made:
+        for row in view["blades"]:
+            here = [view["machine"]["name"]] if row["fits"] else []
+            before = rows.get(row["id"])
+            if before is None or (row["fits"] and not before["fits"]):
+                rows[row["id"]] = row | {"saw_names": here, "fitted": False}
+            elif here:
+                before["saw_names"] += here
+    blades = [row | {"saws": ", ".join(row["saw_names"])} for row in rows.values()]
+    newest = max(view["machine"]["revised"] for view in made)
+    machine = made[0]["machine"] | {"id": "rack", "slug": "rack", "name": "The blade rack", "place": "", "revised": newest,
+                                    "address": "", "revision": "of the saws"}
+    return made[0] | {"machine": machine, "blades": blades}
 
 
 def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter) -> list[Sheet]:
@@ -89,6 +109,8 @@ def publish(library: Library, progress: Callable = iter) -> Published:
     """Return the site's pages and files; raise Faults when a sheet cannot be made."""
     made = views(library, progress)
     done = printed(made, tuple(sheets.KINDS), progress=progress)
+    rack = sheets.make("tags", rack_view(made), paper_for("tags", made[0]["shop"]["paper"]))
+    done.append(Sheet("rack-tags.pdf", rack.data, rack.preview))
     papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in done]
     papers += [Sheet(f"sheets/{sheet.path.removesuffix('.pdf')}.png", sheet.preview) for sheet in done]
     pictures = {code: picture for view in made for code, picture in view["sign_svgs"].items()}
@@ -98,7 +120,8 @@ def publish(library: Library, progress: Callable = iter) -> Published:
 
 def contact(made: list[dict]) -> list[dict]:
     """Return what the page of all sheets lists: each machine with each kind's title and file."""
-    return [
+    rack = {"title": "Tags for every blade on the rack", "paper": paper_for("tags", made[0]["shop"]["paper"]), "file": "rack-tags.pdf"}
+    return [{"machine": {"id": "rack", "name": "The blade rack"}, "files": [rack]}] + [
         {"machine": view["machine"], "files": [
             {"title": kind.title, "paper": paper_for(name, view["shop"]["paper"]),
              "file": f"{view['machine']['id']}{'' if name == 'wall' else '-' + name.replace('_', '-')}.pdf"}

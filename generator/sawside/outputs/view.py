@@ -59,7 +59,19 @@ def _shop(library: Library) -> dict:
         "ask": record.get("ask"),
         "local_rules": list(record.get("local_rules") or ()),
         "viewing_distance": record.get("viewing_distance") or 2.0,
+        **_labels(record),
     }
+
+
+def _labels(record: Record) -> dict:
+    """Return the measures [mm] of the shop's label sheet, or nothing when it has not stated them all."""
+    sizes = {"width": "label_width", "height": "label_height", "left": "label_left", "top": "label_top"}
+    counts = {"columns": record.get("label_columns"), "rows": record.get("label_rows")}
+    found = {name: record.get(field) for name, field in sizes.items()}
+    if None in (*counts.values(), *found.values()):
+        return {}
+    gaps = {"gap_x": record.get("label_gap_across") or 0.0, "gap_y": record.get("label_gap_down") or 0.0}
+    return {"labels": counts | {name: value * 1e3 for name, value in (found | gaps).items()} | {"lines": False}}
 
 
 def _machine(library: Library, machine: Record) -> dict:

@@ -68,7 +68,7 @@ def test_titles_are_those_of_the_standard():
 def test_the_letter_of_the_code_agrees_with_the_kind(code):
     """ISO 7010: M mandatory, P prohibition, W warning."""
     assert SIGNS[code].kind == {"M": MANDATORY, "P": PROHIBITION, "W": WARNING}[code[0]]
-    assert SIGNS[code].code == code and SIGNS[code].mark in (signs.READ, signs.MEMORY)
+    assert SIGNS[code].code == code and SIGNS[code].mark and SIGNS[code].referent
 
 
 @pytest.mark.parametrize("code", CODES)
@@ -116,7 +116,8 @@ def test_a_mandatory_sign_is_a_blue_disc_with_a_light_picture(code):
 def test_a_warning_is_a_yellow_triangle_on_its_base(code):
     edge, border = signs.draw(code).shapes[:2]
     for triangle in (edge, border):
-        sides = [math.dist(a, b) for a, b in zip(triangle.points, (*triangle.points[1:], triangle.points[0]), strict=True)]
+        around = (*triangle.points, triangle.points[0])
+        sides = [math.dist(a, b) for a, b in zip(around, around[1:])]
         assert sides == pytest.approx([sides[0]] * 3)
         (_, right, left) = triangle.points
         assert right[1] == left[1] == max(y for _, y in triangle.points)
@@ -159,14 +160,23 @@ def contrast(one, two):
 
 
 #: Contrasts found with a separate library (wcag-contrast-ratio 0.9): white and black here are pure.
-@pytest.mark.parametrize(("one", "two", "ratio"), (("#000000", signs.YELLOW, 10.63), (signs.BLACK, signs.YELLOW, 7.16),
-                                                   ("#FFFFFF", signs.RED, 7.86), ("#FFFFFF", signs.BLUE, 8.12)))  # fmt: skip
+KNOWN = (
+    ("#000000", signs.YELLOW, 10.63),
+    (signs.BLACK, signs.YELLOW, 7.16),
+    ("#FFFFFF", signs.RED, 7.86),
+    ("#FFFFFF", signs.BLUE, 8.12),
+)
+PAIRS = (
+    (signs.WHITE, signs.BLUE), (signs.BLACK, signs.YELLOW), (signs.BLACK, signs.WHITE), (signs.RED, signs.WHITE),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("one", "two", "ratio"), KNOWN)
 def test_colours_are_those_whose_contrast_is_known(one, two, ratio):
     assert contrast(one, two) == pytest.approx(ratio, abs=0.005)
 
 
-@pytest.mark.parametrize(("body", "ground"), ((signs.WHITE, signs.BLUE), (signs.BLACK, signs.YELLOW), (signs.BLACK, signs.WHITE),
-                                              (signs.RED, signs.WHITE)))  # fmt: skip
+@pytest.mark.parametrize(("body", "ground"), PAIRS)
 def test_pictures_stand_out(body, ground):
     """WCAG 2.x, 1.4.3: 4.5 to 1, the limit for small text; pictures need only 3."""
     assert contrast(body, ground) >= 4.5

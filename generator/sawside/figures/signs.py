@@ -24,7 +24,8 @@ EDGE, RING, BAR, BORDER = 0.025, 0.10, 0.08, 0.06
 #: Sharp base of the yellow face before its corners are rounded, and of the middle of the black border.
 OUTER, BETWEEN = 0.90, 0.89
 
-READ, MEMORY = "title seen in a public listing", "from memory"
+#: How far a title was seen. A sign added from memory says so here.
+READ = "title seen in a public listing"
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from mkdocs.config.base import Config
 from mkdocs.exceptions import Abort, BuildError, ConfigurationError, PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
+from markupsafe import Markup, escape
 
 from sawside import library, source
 from sawside.errors import At, Fault, Faults
@@ -37,6 +38,8 @@ class SawsidePlugin(BasePlugin[Settings]):
         config.use_directory_urls = False
         config.theme.dirs.insert(0, str(library.data_folder("site_templates") / "theme"))
         config.theme["font"] = False
+        config.site_name = escape(config.site_name)  # the theme's templates escape nothing
+        config.site_description = escape(config.site_description) if config.site_description else None
         config.extra_css.append("assets/sawside.css")
         config.theme.static_templates.discard("sitemap.xml")
         return config
@@ -62,7 +65,7 @@ class SawsidePlugin(BasePlugin[Settings]):
         """Give a generated page its title and the link to the YAML file it was made from."""
         made = self.by_source.get(page.file.src_uri)
         if made:
-            page.title = made.title
+            page.title = escape(made.title)
             page.edit_url = f"{config.repo_url}{config.edit_uri}{made.edit}" if config.repo_url and made.edit else None
         return markdown
 
@@ -76,6 +79,7 @@ class SawsidePlugin(BasePlugin[Settings]):
 
     def on_env(self, env, config, files):
         """Tell the foot of every page where else to go: home, the reference, and the shop's hand-written pages."""
+        env.filters["striptags"] = lambda words: escape(Markup(words).striptags())  # else it gives back what was escaped
         every = sorted((file.page for file in files.documentation_pages()), key=lambda page: page.url != "index.html")
         env.globals["sw_pages"] = [page for page in every if not page.url.startswith("machines/")]
         return env

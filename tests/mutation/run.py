@@ -1,0 +1,249 @@
+"""Are the tests of the formulas any good? Change one sign, comparison or number of `calc/` at a time and see who notices.
+
+    python tests/mutation/run.py --sample 200 --seed 1
+    python tests/mutation/run.py --modules band strand --all
+
+A changed copy lives in memory only: it is given to Python in place of the module, and the tests that are about that
+module run on it, quick ones first, until one fails. A change that no test notices is a survivor and is listed with its line.
+A run that takes longer than the limit counts as noticed. A process of its own is made for each change; where the system can
+fork, from one that has read the large libraries already.
+"""
+
+import argparse
+import ast
+import contextlib
+import importlib
+import importlib.abc
+import importlib.util
+import io
+import multiprocessing
+import os
+import random
+import sys
+import time
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+CALC = ROOT / "generator" / "sawside" / "calc"
+#: Read before the first fork, so that each run does not read them again.
+LARGE = ("numpy", "scipy.optimize", "scipy.integrate", "scipy.interpolate", "scipy.linalg", "scipy.stats", "scipy.special", "hypothesis",
+         "shapely.geometry", "skfem", "uncertainties.umath", "GTC", "pint", "yaml", "pytest")  # fmt: skip
+BLADE = ("band", "bending", "fatigue", "geometry", "guides", "solve", "stiffness", "strand", "tension", "vibration", "wheels", "limits")
+#: Tests in the order they are tried; `{module}` is the changed file, for the examples in its docstrings.
+FIRST = ("{module}", "tests/test_worked_examples.py")
+SECOND = {
+    True: ("tests/test_blade_properties.py", "tests/test_wrong_formulas.py", "tests/test_edges.py",
+           "tests/test_working.py::test_equation_equals_function_on_random_inputs"),
+    False: ("tests/test_choice.py", "tests/test_metrology_oracles.py", "tests/test_cutting_oracles.py", "tests/test_wrong_formulas.py",
+            "tests/test_edges.py"),
+}  # fmt: skip
+LAST = {True: ("tests/test_blade_oracles.py",), False: ()}
+STOP_AFTER = {"first": 120, "second": 240, "last": 400}
+
+SIGNS = {ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.Pow: ast.Mult, ast.FloorDiv: ast.Div,
+         ast.Mod: ast.Mult}  # fmt: skip
+ORDERS = {ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
+          ast.In: ast.NotIn, ast.NotIn: ast.In, ast.Is: ast.IsNot, ast.IsNot: ast.Is}  # fmt: skip
+NAMES = {"min": "max", "max": "min", "sin": "cos", "cos": "sin", "asin": "acos", "acos": "asin", "atan": "tanh", "tanh": "atan",
+         "floor": "ceil", "ceil": "floor", "sqrt": "exp", "positive": "not_negative", "not_negative": "positive"}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Change:
+    """One change: where it is, what it is, and the number of the node in its module."""
+
+    module: str
+    line: int
+    number: int
+    what: str
+
+    @property
+    def name(self) -> str:
+        """Return file, line and change as people read it."""
+        return f"{self.module}.py:{self.line}: {self.what}"
+
+
+def changed(node: ast.AST) -> tuple[ast.AST, str] | None:
+    """Return a node changed in the one way that its kind is, with words; None for nodes that are left alone."""
+    match node:
+        case ast.BinOp(op=op) if type(op) in SIGNS:
+            new = SIGNS[type(op)]
+            return ast.BinOp(node.left, new(), node.right), f"{type(op).__name__} -> {new.__name__}"
+        case ast.Compare(ops=[first, *rest]) if type(first) in ORDERS:
+            new = ORDERS[type(first)]
+            return ast.Compare(node.left, [new(), *rest], node.comparators), f"{type(first).__name__} -> {new.__name__}"
+        case ast.BoolOp(op=op):
+            new = ast.Or if isinstance(op, ast.And) else ast.And
+            return ast.BoolOp(new(), node.values), f"{type(op).__name__} -> {new.__name__}"
+        case ast.UnaryOp(op=ast.USub() | ast.Not()):
+            return node.operand, f"{type(node.op).__name__} left out"
+        case ast.Constant(value=bool()):
+            return ast.Constant(not node.value), f"{node.value} -> {not node.value}"
+        case ast.Constant(value=int() | float()):
+            new = node.value + 1 if isinstance(node.value, int) else node.value * 1.25
+            return ast.Constant(new), f"{node.value} -> {new:g}"
+        case ast.Name(id=name) | ast.Attribute(attr=name) if name in NAMES and isinstance(node.ctx, ast.Load):
+            new = NAMES[name]
+            made = ast.Name(new, node.ctx) if isinstance(node, ast.Name) else ast.Attribute(node.value, new, node.ctx)
+            return made, f"{name} -> {new}"
+    return None
+
+
+class Changer(ast.NodeTransformer):
+    """Walks a module in a fixed order and numbers every node that can be changed; changes the one that is wanted."""
+
+    def __init__(self, wanted: int = -1):
+        self.wanted, self.count, self.found = wanted, -1, []
+
+    def visit(self, node: ast.AST) -> ast.AST:
+        """Number this node, and return it changed when it is the wanted one; words for people are never changed."""
+        if isinstance(node, ast.JoinedStr) or is_words(node):
+            return node
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.AnnAssign):
+            return self.without_annotations(node)
+        made = changed(node)
+        if made:
+            self.count += 1
+            self.found.append((self.count, node.lineno, made[1]))
+            if self.count == self.wanted:
+                return ast.copy_location(made[0], node)
+        return self.generic_visit(node)
+
+    def without_annotations(self, node: ast.AST) -> ast.AST:
+        """Walk a function's body and defaults, or an assignment's value, but not the types written beside the names."""
+        if isinstance(node, ast.AnnAssign):
+            node.value = self.visit(node.value) if node.value else None
+            return node
+        node.args.defaults = [self.visit(default) for default in node.args.defaults]
+        node.body = [self.visit(line) for line in node.body]
+        return node
+
+
+def is_words(node: ast.AST) -> bool:
+    """Tell whether a node is text alone, as docstrings are."""
+    return isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+
+
+def changes(module: str) -> list[Change]:
+    """Return every change of one module."""
+    walker = Changer()
+    walker.visit(ast.parse((CALC / f"{module}.py").read_text(encoding="utf-8")))
+    return [Change(module, line, number, what) for number, line, what in walker.found]
+
+
+class Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
+    """Gives Python the changed module in place of the one in the file."""
+
+    def __init__(self, change: Change):
+        self.change, self.name = change, f"sawside.calc.{change.module}"
+
+    def find_spec(self, name, path=None, target=None):
+        """Claim the one module."""
+        if name != self.name:
+            return None
+        return importlib.util.spec_from_loader(name, self, origin=str(CALC / f"{self.change.module}.py"))
+
+    def create_module(self, spec):
+        """Leave making the module to Python."""
+        return None
+
+    def exec_module(self, module):
+        """Run the changed source."""
+        path = CALC / f"{self.change.module}.py"
+        tree = Changer(self.change.number).visit(ast.parse(path.read_text(encoding="utf-8")))
+        module.__file__ = str(path)
+        exec(compile(ast.fix_missing_locations(tree), str(path), "exec"), module.__dict__)  # noqa: S102 - our own source
+
+
+def child(change: Change | None, tests: tuple[str, ...], answer) -> None:
+    """Run the tests on a change, in a process of their own; answer pytest's exit code."""
+    import pytest
+
+    sys.path.insert(0, str(ROOT / "generator"))
+    os.chdir(ROOT)
+    if change:
+        sys.meta_path.insert(0, Changed(change))
+    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
+        code = pytest.main([*tests, "-x", "-q", "--no-header", "--tb=no"])
+    answer.put(int(code))
+
+
+def run(change: Change | None, tests: tuple[str, ...], limit: float) -> str:
+    """Return `passed`, `failed` or `too long` for one run of tests."""
+    context = multiprocessing.get_context("fork" if hasattr(os, "fork") else "spawn")
+    answer = context.Queue()
+    process = context.Process(target=child, args=(change, tests, answer))
+    process.start()
+    process.join(limit)
+    if process.is_alive():
+        process.kill()
+        process.join()
+        return "too long"
+    code = answer.get(timeout=5) if process.exitcode == 0 else 1
+    return "passed" if code == 0 else "failed"
+
+
+def fate(change: Change | None, module: str) -> tuple[str, str]:
+    """Return what became of a change, `noticed` or `survived`, and by what it was noticed."""
+    here = (CALC / f"{module}.py").relative_to(ROOT).as_posix()
+    blade = module in BLADE
+    for stage, tests in (("first", FIRST), ("second", SECOND[blade]), ("last", LAST[blade])):
+        there = tuple(name.format(module=here) for name in tests)
+        there = tuple(name for name in there if (ROOT / name.partition("::")[0]).exists())
+        if there:
+            outcome = run(change, there, STOP_AFTER[stage])
+            if outcome != "passed":
+                return "noticed", f"{stage} tests: {outcome}"
+    return "survived", ""
+
+
+def wanted(arguments: argparse.Namespace) -> list[Change]:
+    """Return the changes to try: all of the named modules, or a sample of them drawn with the seed."""
+    every = [change for module in arguments.modules for change in changes(module)]
+    if arguments.all or arguments.sample >= len(every):
+        return every
+    return sorted(random.Random(arguments.seed).sample(every, arguments.sample), key=lambda c: (c.module, c.line, c.number))
+
+
+def options(given: list[str] | None = None) -> argparse.Namespace:
+    """Return what was asked for on the command line."""
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    names = sorted(path.stem for path in CALC.glob("*.py") if path.stem != "__init__")
+    parser.add_argument("--modules", nargs="+", choices=names, default=names, help="modules of calc to change")
+    parser.add_argument("--sample", type=int, default=200, help="how many changes to draw")
+    parser.add_argument("--seed", type=int, default=1, help="which ones are drawn")
+    parser.add_argument("--all", action="store_true", help="every change instead of a sample")
+    parser.add_argument("--workers", type=int, default=1, help="how many at a time")
+    parser.add_argument("--clean", action="store_true", help="first see that the tests pass on the unchanged formulas")
+    return parser.parse_args(given)
+
+
+def main() -> int:
+    """Run the changes and print the score; the exit code is the number of survivors, at most 100."""
+    arguments = options()
+    if arguments.clean:
+        for module in arguments.modules:
+            outcome = fate(None, module)
+            if outcome[0] == "noticed":
+                print(f"the tests fail on the unchanged {module}.py: {outcome[1]}")
+                return 101
+    for name in LARGE if hasattr(os, "fork") else ():
+        importlib.import_module(name)
+    todo, start = wanted(arguments), time.monotonic()
+    survivors = []
+    with ThreadPoolExecutor(arguments.workers) as pool:
+        for change, (outcome, by) in zip(todo, pool.map(lambda c: fate(c, c.module), todo), strict=True):
+            print(f"{outcome}  {change.name}  {by}", flush=True)
+            if outcome == "survived":
+                survivors.append(change)
+    noticed = len(todo) - len(survivors)
+    print(f"{noticed} of {len(todo)} noticed, {noticed / max(1, len(todo)):.1%}, in {(time.monotonic() - start) / 60:.0f} minutes")
+    for change in survivors:
+        print(f"survivor: {change.name}")
+    return min(len(survivors), 100)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -266,7 +266,7 @@ def visit(addresses: list[str], queries: tuple[str, ...]) -> tuple[list[str], in
             page.goto(address)
             for query in queries:
                 page.fill(".sw-search input", query)
-                page.wait_for_function("document.querySelector('#sw-found p').textContent !== ''")
+                page.wait_for_selector("#sw-found:not([hidden]) p:not(:empty)")
                 results += page.locator("#sw-found li").count()
                 assert page.locator("#sw-found img, #sw-found script").count() == 0
             for field in page.locator("main input[type=text]:visible, main input[type=number]:visible").all():

@@ -2,13 +2,13 @@
 
 import math
 import xml.etree.ElementTree as ET
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import ImageFont
 
-from conftest import ROOT
 from sawside import units
 from sawside.families.wood_band_saw import FAMILY
 from sawside.families.wood_band_saw.figures import FIGURES
@@ -17,6 +17,7 @@ from sawside.figures import drawing as d
 from sawside.figures import labels, lettering, svg
 from sawside.printing import Printer
 
+ROOT = Path(__file__).resolve().parents[1]
 SPECS = {spec.name: spec for spec in FIGURES}
 INCH = Printer(systems={kind: "inch" for kind in units.KINDS}).text
 METRIC = Printer().text

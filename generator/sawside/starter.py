@@ -45,6 +45,8 @@ theme:
   name: material
   font: false
   language: en
+extra:
+  generator: false
 plugins:
   - search
   - offline

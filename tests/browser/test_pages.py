@@ -47,6 +47,13 @@ def test_targets_are_large_enough_for_gloves(page, site):
         assert small == [], kind
 
 
+#: A page kind repeats a few kinds of parts many times over; axe needs minutes for all of them and learns nothing new. It gets
+#: every part up to this number, counted within each parent.
+PARTS = 6
+SHORTEN = """(most) => document.querySelectorAll(".sw-field, .sw-stage, .sw-blade, .sw-steps > li, .sw-items > div, .sw-table tr, .sw-list li")
+    .forEach((e) => { if ([...e.parentElement.children].filter((x) => x.className === e.className).indexOf(e) >= most) e.remove(); })"""
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_axe_finds_nothing(browser, site, kind):
     # axe-core, an open rule engine for WCAG; a page opened for it alone, because it needs its own script in the page.
@@ -54,6 +61,7 @@ def test_axe_finds_nothing(browser, site, kind):
         context = browser.new_context(viewport={"width": 1280, "height": 900}, color_scheme=colours, bypass_csp=True)
         opened = context.new_page()
         opened.goto(f"{site.as_uri()}/{KINDS[kind]}")
+        opened.evaluate(SHORTEN, PARTS)
         rules = {"runOnly": ["color-contrast"]} if colours == "dark" else {"resultTypes": ["violations"]}
         found = axe.Axe().run(opened, options=rules)
         assert found.violations_count == 0, f"{colours}: {found.generate_report()}"

@@ -31,7 +31,7 @@ def test_an_injected_script_does_not_run(browser, site, served, tmp_path, way):
     context = browser.new_context()
     page = context.new_page()
     asked = []
-    page.on("request", lambda request: asked.append(request.url))
+    page.route("https://evil.example/**", lambda route: (asked.append(route.request.url), route.abort()))
     name = "machines/lever-350-worksheets.html"
     html = (site / name).read_text(encoding="utf-8").replace("<h1>", EVIL + "<h1>", 1)
     if way == "file":
@@ -46,7 +46,7 @@ def test_an_injected_script_does_not_run(browser, site, served, tmp_path, way):
     page.evaluate("document.getElementById('leak').submit()")
     page.wait_for_timeout(200)
     assert page.evaluate("window.harmed") is None
-    assert not [url for url in asked if "evil.example" in url]
+    assert not asked
     page.get_by_role("searchbox").fill("grandfather")
     page.locator("#sw-found a").first.wait_for()
     assert page.locator("#choose li").count() > 2
@@ -59,8 +59,9 @@ def test_the_same_script_runs_without_the_policy(browser, site, tmp_path):
     (tmp_path / "index.html").write_text(html, encoding="utf-8")
     context = browser.new_context()
     page = context.new_page()
-    page.route("https://evil.example/**", lambda route: route.abort())
+    asked = []
+    page.route("https://evil.example/**", lambda route: (asked.append(route.request.url), route.abort()))
     page.goto((tmp_path / "index.html").as_uri())
     page.wait_for_timeout(100)
-    assert page.evaluate("window.harmed")
+    assert page.evaluate("window.harmed") and asked
     context.close()

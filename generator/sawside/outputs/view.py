@@ -4,6 +4,7 @@ from collections import defaultdict
 from dataclasses import asdict
 
 from sawside import guide, selection, values
+from sawside.calc.limits import OutsideMethod
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
@@ -152,7 +153,10 @@ def _drawings(library: Library, known: Known, printer: Printer) -> dict:
         arguments = {argument: known.value(name) for argument, name in figure.needs.items()}
         if any(value is None for argument, value in arguments.items() if argument not in figure.optional):
             continue
-        drawing = figure.function(**arguments, show=printer.text)
+        try:
+            drawing = figure.function(**arguments, show=printer.text)
+        except OutsideMethod:
+            continue  # the page says why the number is missing; a figure of it would be made up
         found[figure.name] = {
             "svg": svg.text(drawing),
             "paper": svg.text(drawing, ink="#111111"),

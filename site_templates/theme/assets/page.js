@@ -14,13 +14,15 @@
     return ` ${apart.replace(/[^a-z0-9./]+/g, " ").replace(/\.( |$)/g, " ").trim()} `;
   }
 
-  /* How well a place answers: the whole phrase before scattered words, a heading before the text, an early word before a late one. */
+  /* How well a place answers: the whole phrase before scattered words, a heading before the text,
+     the opening of a page before its parts, an early word before a late one. */
   function score(place, phrase, words) {
     const start = phrase.trimEnd();
     if (place.heading.includes(phrase)) return 400;
     if (place.heading.includes(start)) return 300;
     const at = place.words.indexOf(phrase);
-    if (at >= 0) return 250 - at / 1e4;
+    const opening = place.title === place.page ? 20 : 0;
+    if (at >= 0) return 250 + opening - at / 1e4;
     if (place.words.includes(start)) return 200;
     const everywhere = place.heading + place.words;
     if (!words.every((word) => everywhere.includes(` ${word}`))) return 0;

@@ -123,6 +123,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "blade": rack[2] if blades else None,
         "blades": rack,
         "stages": stages,
+        "checks": [{"what": "Side gaps", "limit": "0.1 mm"}, {"what": "Guards looked at", "limit": ""}],
         "notices": notices,
         "drawings": {"drawn": {"svg": DRAWN, "title": "A line", "alt": "A line with a word"}},
         "jobs": [

@@ -128,9 +128,10 @@ def pages(site: Path) -> dict[str, object]:
     return {path.relative_to(site).as_posix(): parse(path.read_text(encoding="utf-8")) for path in sorted(site.rglob("*.html"))}
 
 
-def elements(tree) -> list[tuple[str, tuple[str, ...]]]:
-    """Return every element with the names of its attributes, comments included, in order."""
-    return [(str(node.tag), tuple(sorted(map(str, node.attrib)))) for node in tree.iter()]
+def elements(tree, depth: int = 0) -> list[tuple[int, str, tuple[str, ...]]]:
+    """Return every element with its depth and the names of its attributes, comments included, in order."""
+    own = (depth, str(tree.tag), tuple(sorted(map(str, tree.attrib))))
+    return [own, *(found for node in tree for found in elements(node, depth + 1))]
 
 
 def texts(tree) -> list[str]:
@@ -149,6 +150,7 @@ def test_no_attack_changes_the_elements_of_any_page(site, twin):
 
 def test_every_attack_is_shown_as_it_was_written(site):
     shown = {name: texts(tree) for name, tree in pages(site).items()}
+    titles = {name: tree.find("head/title").text for name, tree in pages(site).items()}
     everything = [text for found in shown.values() for text in found]
     for attack in (*ATTACKS, *NAMES, SITE):
         assert any(" ".join(attack.split()) in text for text in everything), attack
@@ -157,6 +159,7 @@ def test_every_attack_is_shown_as_it_was_written(site):
         assert len(own) >= 5
         for page in own:
             assert any(name in text for text in shown[page]), (page, name)
+            assert name in titles[page], page
     for page, found in shown.items():
         assert any(SITE in text for text in found), page
 
@@ -190,8 +193,9 @@ def test_the_search_list_holds_the_words_and_no_markup(site):
     assert "<" not in text
     places = json.loads(re.fullmatch(r"window\.sawsidePlaces = (.*);\n", text, re.DOTALL)[1])
     words = [" ".join(" ".join(map(str, place)).split()) for place in places]
-    for attack in NAMES:
+    for number, attack in enumerate(NAMES):
         assert any(attack in text for text in words), attack
+        assert {page for url, page, *_ in places if url.partition("#")[0] == f"machines/saw-{number}.html"} == {attack}
     for path in site.rglob("*.html"):
         assert "search_index" not in path.read_text(encoding="utf-8"), "a list of another form, with titles not escaped"
 

@@ -13,6 +13,7 @@ from sawside.calc import band, bending, fatigue, geometry, guides, stiffness, st
 from sawside.calc.limits import OutsideMethod, not_negative, positive, require
 
 E, NU, RHO = 205e9, 0.29, 7850.0
+EI_EDGE = 650.0 * 0.0085**2  # sqrt(EI / F) is 8.5 mm at 650 N
 
 diameters = st.floats(0.2, 1.0)
 thicknesses = st.floats(0.3e-3, 1.2e-3)
@@ -417,12 +418,16 @@ REFUSED = [
     (guides.guide_yaw, (0.5e-3, 0.65e-3, 0.2e-3), "or the blade turns round"),
     (wheels.wheel_plane, ([(0, 0, 1e-3), (0.1, 0.1, 1e-3), (0.2, 0.2, 2e-3)],), "they lie on one line"),
     (wheels.run_out_stress_with_slide_mass, (1e-4, 6e4, 2e6, 5.0, 100.0, 6.5e-6), "below resonance"),
-    (wheels.run_out_stress_with_slide_mass, (1e-4, 6e4, 2e6, 5.0, 82.0, 6.5e-6), "wheel_speed is 82, but must be at most 81"),
+    (wheels.run_out_stress_with_slide_mass, (1e-4, 6e4, 2e6, 5.0, 82.0, 6.5e-6), "wheel_speed is 82, but must be at"),
     (bending.bending_width_factor, (0.35, 4.0, 0.65e-3, NU), "blade_width"),
     (bending.bending_width_factor, (0.35, 0.05e-3, 0.65e-3, NU), "blade_width"),
     (band.driven_wheel_speed, (25.0, 0.1, 0.2, 1.0), "belt_slip"),
     (fatigue.relative_cycles, (3e8, 2e8, 12.0), "slope is 12, but must be from 5 to 10"),
     (wheels.eccentricity_from_dial, ([0.0, 1e-4, 0.0, -1e-4],), "number of readings is 4, but must be at least 5"),
+    (strand.effective_span, (0.135, 650.0, EI_EDGE), "span is 0.135, but must be at least 16 sqrt(EI / F) = 0.136"),
+    (geometry.take_up_gain, (3.0, 1.6), "off_bisector is 1.6, but must be at most a right angle"),
+    (tension.scale_reading, (tension.ScaleFit(0.0, 100.0, None, 2.0, 6.0), 10e6, 4e-6), "reading is 0.8, but"),
+    (fatigue.endurance_limit, (1400e6, 0.85, 1.05), "reliability_factor is 1.05"),
     (fatigue.equivalent_reversed_stress, (1e8, 1.5e9, 1.4, 1.4e9), "stress_mean"),
 ]
 

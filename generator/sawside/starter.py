@@ -15,6 +15,8 @@ _HEAD = """\
 # yaml-language-server: $schema={up}schemas/{schema}.json
 # {title}
 #
+# What stands here belongs to an invented shop, so that you see how it is written. Put your own in its place, line by line.
+#
 # How to write in this file:
 #   - One line is a name, a colon, a space and what you measured:   tyre_width: 18 mm
 #   - Everything behind a # is only a note for people. To use a line that starts with #, take the # away.
@@ -34,6 +36,12 @@ _JOBS = (
 )
 _SECOND_BLADE = {"id": "b6-6", "blade_width": "1/4 in", "blade_thickness": "0.5 mm", "gullet_depth": "unknown",
                  "kerf": "unknown", "rack_place": "Hook 4"}
+
+#: Of the lines that may be left out, those a shop wants anyway; and what is dangerous to take over from an example.
+_MACHINE = {"also_called": "the little one", "place": "Bench room, north wall", "throat": "245 mm",
+            "table_stop_arm": "90 mm", "table_stop_pitch": "1 mm", "fence_length": "300 mm", "wheel_load_max": "unknown",
+            "tension_spring_rate": "unknown"}
+_SHOP = {"shop": "My workshop", "ask": "whoever owns the saw", "small_print": "yes", "fraction": "1/32"}
 
 _MKDOCS = """\
 # Settings of your site. You can change the first line; leave the rest as it is.
@@ -121,10 +129,9 @@ def files() -> dict[str, str]:
     blade = {"id": "b13-6"}
     return {
         "mkdocs.yml": _MKDOCS,
-        "shop.yaml": _one("Your shop", "shop", SHOP, {"shop": "My workshop", "ask": "whoever owns the saw", "site_address": None,
-                                              "local_rules": None}) + _print_block() + _assumed(family.assumptions),
+        "shop.yaml": _one("Your shop", "shop", SHOP, _SHOP) + _print_block() + _assumed(family.assumptions),
         "machines/my-saw.yaml": _one("Your saw: one file for each saw, in the folder machines", "machine", family.machine,
-                                     {"id": "my-saw", "name": "My band saw"}),
+                                     {"id": "my-saw", "name": "My band saw"} | _MACHINE),
         "blades.yaml": _head("The blades on your rack", "blades") + "blades:\n"
         + _listed(family.blade, blade, explain=True) + _listed(family.blade, _SECOND_BLADE, explain=False),
         "jobs.yaml": _head("The jobs your blades are chosen for", "jobs") + "jobs:\n" + _listed(family.job, _JOBS[0], explain=True)
@@ -140,16 +147,17 @@ def _head(title: str, name: str) -> str:
 
 def _one(title: str, name: str, fields: Iterable[Field], values: dict) -> str:
     """Return a file of one record; a value of None comments the line out."""
-    return _head(title, name) + "\n".join(_explained(field, values.get(field.name, field.example)) for field in fields)
+    examples = {field.name: field.example for field in fields if field.required}
+    return _head(title, name) + "\n".join(_explained(field, (examples | values).get(field.name)) for field in fields)
 
 
 def _listed(fields: Iterable[Field], values: dict, explain: bool) -> str:
     """Return one entry of a list; the first entry carries the explanations."""
     lines = []
     for field in fields:
-        if field.name not in values and (not explain or not field.required) and field.name not in _ALWAYS:
+        if field.name not in values and not explain and field.name not in _ALWAYS:
             continue
-        value = values.get(field.name, field.example)
+        value = values.get(field.name, field.example if field.required else None)
         body = _explained(field, value) if explain else _line(field, value)
         lines += body.rstrip("\n").split("\n")
     text = "\n".join("    " + line if line else "" for line in lines)
@@ -164,13 +172,15 @@ _ALWAYS = ("blade_length", "tooth_pitch", "tooth_form", "blade_back")
 
 
 def _explained(field: Field, value: str | None) -> str:
+    """Return a field's line below the notes on it; without a value the line is a note, too."""
     notes = textwrap.wrap(f"{field.label}. {field.measure}", 96)
     if field.choices:
         notes.append("One of: " + ", ".join(field.choices))
-    if field.unknown_ok:
+    if field.required and field.unknown_ok:
         notes.append("May be: unknown")
     elif not field.required:
-        notes.append("May be left out.")
+        below = "next line" if field.takes != "lines" else "lines below"
+        notes.append("May be left out." if value else f"May be left out; to use it, take the # off the {below}:")
     return "".join(f"# {note}\n" for note in notes) + _line(field, value)
 
 

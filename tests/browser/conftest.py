@@ -2,24 +2,14 @@
 
 import functools
 import http.server
-import shutil
 import threading
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import sync_playwright
 
+import chromium
 import demonstration
-
-QUIET = ("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync")
-
-
-def chromium() -> str:
-    """Return the path of a Chromium browser; these tests fail without one."""
-    found = next((path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), None)
-    assert found, "these tests need a Chromium browser, for example: apt-get install chromium"
-    return found
 
 
 @pytest.fixture(scope="session")
@@ -31,7 +21,7 @@ def playwright():
 @pytest.fixture(scope="session")
 def browser(playwright):
     """One headless Chromium for all tests."""
-    launched = playwright.chromium.launch(executable_path=chromium(), args=QUIET)
+    launched = playwright.chromium.launch(executable_path=chromium.path(), args=chromium.QUIET)
     yield launched
     launched.close()
 

@@ -20,8 +20,10 @@ WANTED = {
 
 
 def found(page, words):
+    page.get_by_role("searchbox").fill("")
+    page.locator("#sw-found").wait_for(state="hidden")
     page.get_by_role("searchbox").fill(words)
-    page.wait_for_function("document.querySelector('#sw-found p').textContent !== ''")
+    page.locator("#sw-found p:not(:empty)").wait_for()
     return page.eval_on_selector_all("#sw-found a", "(links) => links.map((link) => link.href)")
 
 
@@ -56,6 +58,6 @@ def test_keyboard_alone(page, address):
     page.keyboard.type("grandfather")
     page.locator("#sw-found a").first.wait_for()
     page.keyboard.press("Enter")
-    page.wait_for_function("document.activeElement.closest('#sw-found')")
+    page.locator("#sw-found a:focus").wait_for()
     page.keyboard.press("Enter")
     page.wait_for_url("**/old-18-inch**")

@@ -13,8 +13,8 @@ from sawside.printing import Printer
 MATTERS = 0.02
 #: Share of the doubt (of its square, as contributions add) -> how it is said; the first that is reached counts.
 _SHARES = (
-    (0.995, "all"), (0.9, "nearly all"), (0.7, "most"), (0.55, "more than half"), (0.45, "half"), (0.3, "about a third"),
-    (0.0, "the largest part"),
+    (0.995, "all"), (0.9, "nearly all"), (0.7, "most"), (0.55, "more than half"), (0.45, "half"),
+    (0.3, "about a third"), (0.0, "the largest part"),
 )  # fmt: skip
 
 
@@ -49,8 +49,8 @@ def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> 
     """Return what to measure better, most worthwhile first: each input with the numbers that hang on it.
 
     Takes: known, of a machine with a blade; names, the values that count (all when none are given).
-    Gives: dicts with `name`, `label`, `text` and `plus_minus` of the input, `measure` (how), and `numbers`: for each value
-    whose doubt comes mostly from it `label`, `text`, `plus_minus` and `words`, a sentence part.
+    Gives: dicts with `name`, `label`, `text` and `plus_minus` of the input, `measure` (how), and `numbers`: for each
+    value whose doubt comes mostly from it `label`, `text`, `plus_minus` and `words`, a sentence part.
     """
     table: dict[str, list[tuple[float, dict]]] = {}
     for name in names or known.results:
@@ -63,10 +63,11 @@ def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> 
         part = {"label": item.label, "text": item.text, "plus_minus": item.plus_minus, "words": line}
         table.setdefault(found[0], []).append((result.plus_minus / abs(result.value), part))
     order = sorted(table, key=lambda name: (-len(table[name]), name))
-    return [_input(name, [part for _, part in sorted(table[name], key=lambda p: -p[0])], known, printer) for name in order]
+    return [_input(name, table[name], known, printer) for name in order]
 
 
-def _input(name: str, numbers: list[dict], known: Known, printer: Printer) -> dict:
+def _input(name: str, lines: list[tuple[float, dict]], known: Known, printer: Printer) -> dict:
+    numbers = [part for _, part in sorted(lines, key=lambda line: -line[0])]
     item = known.item(name, printer)
     field = printer.fields.get(name)
     return {"name": name, "label": item.label, "text": item.text, "plus_minus": item.plus_minus,

@@ -120,7 +120,8 @@ def publish(library: Library, progress: Callable = iter) -> Published:
 
 def contact(made: list[dict]) -> list[dict]:
     """Return what the page of all sheets lists: each machine with each kind's title and file."""
-    rack = {"title": "Tags for every blade on the rack", "paper": paper_for("tags", made[0]["shop"]["paper"]), "file": "rack-tags.pdf"}
+    paper = paper_for("tags", made[0]["shop"]["paper"])
+    rack = {"title": "Tags for every blade on the rack", "paper": paper, "file": "rack-tags.pdf"}
     return [{"machine": {"id": "rack", "name": "The blade rack"}, "files": [rack]}] + [
         {"machine": view["machine"], "files": [
             {"title": kind.title, "paper": paper_for(name, view["shop"]["paper"]),

@@ -73,8 +73,8 @@ class SawsidePlugin(BasePlugin[Settings]):
     def on_page_content(self, html, page, config, files):
         """Put the finished HTML in place: shop text never passes through Markdown. Note what can be found on the page."""
         made = self.by_source.get(page.file.src_uri)
-        html = made.html if made else html
-        self.places[page.url] = finder.places(page.url, page.title, html)
+        title, html = (made.title, made.html) if made else (page.title, html)
+        self.places[page.url] = finder.places(page.url, title, html)
         return html
 
     def on_env(self, env, config, files):

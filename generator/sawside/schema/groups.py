@@ -48,14 +48,17 @@ def group(node: Map, keys: tuple[Key, ...], what: str, faults: list[Fault]) -> d
 
 
 def words(longest: int, slots: bool = False) -> Callable[[str, Node], str]:
+    """Return a reader of one text of at most so many characters."""
     return partial(text, longest=longest, slots=slots)
 
 
 def list_of(longest: int, slots: bool = False) -> Callable[[str, Node], tuple[str, ...]]:
+    """Return a reader of a list of texts, each of at most so many characters."""
     return partial(texts, longest=longest, slots=slots)
 
 
 def one_of(choices: tuple[str, ...], name: str, node: Node) -> str:
+    """Return a text that is one of the choices, or raise Faults with a suggestion."""
     value = text(name, node, 200)
     if value not in choices:
         near = suggest(value, choices)

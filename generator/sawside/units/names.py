@@ -112,6 +112,8 @@ _TABLE = {
     ),
     "per_temperature": (
         (METRIC, "1/kelvin", "/K", "1/K", "per K"),
+        (METRIC, "micrometer/meter/kelvin", "µm/m per K"),
+        (INCH, "microinch/inch/delta_degree_Fahrenheit", "µin/in per °F"),
         (METRIC, "1/delta_degree_Celsius", "/°C", "1/°C", "/degC", "1/degC"),
         (INCH, "1/delta_degree_Fahrenheit", "/°F", "1/°F", "/degF", "1/degF"),
     ),

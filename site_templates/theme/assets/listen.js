@@ -7,6 +7,8 @@
   const HIGHEST = 400;
   /* First look at every fourth sample: that finds the tone; then measure it on all of them. */
   const COARSE = 4;
+  /* Sound less like itself than this is noise, or a tone too deep in noise to be measured. */
+  const CLEAR = 0.8;
 
   /* How alike a piece of sound is to itself so many samples later, from -1 to 1. */
   function likeness(samples, lag, length) {
@@ -38,7 +40,7 @@
     const values = [];
     for (let lag = Math.floor(rate / HIGHEST) - 1; lag <= longest + 1; lag += 1) values[lag] = likeness(samples, lag, length);
     const best = values.reduce((most, value) => Math.max(most, value), 0);
-    if (best < 0.6) return null;
+    if (best < CLEAR) return null;
     const found = values.findIndex((value, lag) => value >= 0.92 * best && value >= values[lag - 1] && value >= values[lag + 1]);
     return found > 0 ? found : null;
   }
@@ -64,6 +66,8 @@
   const KEEP = 7;
   /* So many looks without a tone, and the pluck is over: the next one starts afresh. */
   const OVER = 3;
+  /* A pluck is measured until it has died down to this part of its loudest; the rest is mostly noise. */
+  const WORTH = 0.15;
 
   /* Listen until stopped; `heard` gets the middle of the last tones of one pluck. */
   async function listen(heard) {
@@ -75,12 +79,14 @@
     const samples = new Float32Array(ear.fftSize);
     let tones = [];
     let without = 0;
+    let loudest = 0;
     const timer = setInterval(() => {
       ear.getFloatTimeDomainData(samples);
-      const loud = Math.sqrt(samples.reduce((sum, x) => sum + x * x, 0) / samples.length) > QUIET;
-      const tone = loud ? f.tone(samples, context.sampleRate) : null;
+      const loud = Math.sqrt(samples.reduce((sum, x) => sum + x * x, 0) / samples.length);
+      loudest = Math.max(loudest, loud);
+      const tone = loud > Math.max(QUIET, WORTH * loudest) ? f.tone(samples, context.sampleRate) : null;
       without = tone === null ? without + 1 : 0;
-      if (without >= OVER) tones = [];
+      if (without >= OVER) { tones = []; loudest = 0; }
       if (tone === null) return;
       tones = [...tones, tone].slice(-KEEP);
       if (tones.length >= 3) heard([...tones].sort((a, b) => a - b)[Math.floor(tones.length / 2)]);

@@ -23,12 +23,14 @@ def what_to_buy(value: Callable, printer) -> str:
     except OutsideMethod as error:
         return f"no blade can do it: the curve is too tight ({error})"
     if ask.width_least > ask.width_most * (1 + SAME):
-        least, most = printer.text(ask.width_least, "blade_width"), printer.text(ask.width_most, "blade_width")
-        return f"no blade can do it: saw or straight cut ask for {least} of width or more, curve or saw for {most} or less"
+        least, most = (printer.text(width, "blade_width") for width in (ask.width_least, ask.width_most))
+        return (f"no blade can do it: saw or straight cut ask for {least} of width or more,"
+                f" curve or saw for {most} or less")
     if ask.conflict:
         return f"no blade can do it: {ask.conflict}"
-    parts = [_between(ask.width_least, ask.width_most, printer), _thin(ask, value, printer.text), _pitch(ask, printer.text)]
-    parts += [_gullets(value, printer.text), " or ".join(printer.word(back) for back in ask.backs), _long(value, printer.text)]
+    text = printer.text
+    parts = [_between(ask.width_least, ask.width_most, printer), _thin(ask, value, text), _pitch(ask, text)]
+    parts += [_gullets(value, text), " or ".join(printer.word(back) for back in ask.backs), _long(value, text)]
     return "a blade " + "; ".join(part for part in parts if part)
 
 
@@ -56,7 +58,7 @@ def _asked(value: Callable) -> choice.Wanted:
 
 
 def _pulled(value: Callable) -> float | None:
-    """Return the width that the saw can pull to the low end of this blade back's range, when it is thin enough; gullets left out."""
+    """Return the width the saw can pull to the low end of this back's range, when it is thin enough; gullets left out."""
     limit, low = value("wheel_load_max"), value("target_stress_low")
     if limit is None or low is None:
         return None
@@ -113,22 +115,23 @@ def fewest_words(able: Mapping[str, Collection[str]]) -> str:
 
 
 def sources_differ(value: Callable, printer) -> tuple[str, ...]:
-    """Return where printed sources disagree on one blade for one job: wide or narrow, two or three teeth, the tables of radius."""
+    """Return where printed sources disagree on one blade for one job: its width, its teeth, its tightest curve."""
     return tuple(line for rule in (_resaw, _teeth, _curve) if (line := rule(value, printer.text)))
 
 
 def _resaw(value: Callable, text: Callable) -> str:
     if value("cut") not in ("resaw", "log"):
         return ""
-    return ("sources differ on re-sawing: saw manuals take the widest blade the saw holds, a blade maker's page says a narrower"
-            " one runs straighter, a magazine takes the widest that the saw can still tension")
+    return ("sources differ on re-sawing: saw manuals take the widest blade the saw holds, a blade maker's page says a"
+            " narrower one runs straighter, a magazine takes the widest that the saw can still tension")
 
 
 def _teeth(value: Callable, text: Callable) -> str:
     teeth = value("teeth_in_work_least")
     if teeth is None or not 2 <= teeth < 3:
         return ""
-    return f"sources differ on teeth in the work: a textbook asks for 3, a US Navy course for 2; here it is {text(teeth, 'ratio')}"
+    return ("sources differ on teeth in the work: a textbook asks for 3, a US Navy course for 2;"
+            f" here it is {text(teeth, 'ratio')}")
 
 
 def _curve(value: Callable, text: Callable) -> str:

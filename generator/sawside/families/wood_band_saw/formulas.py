@@ -1,4 +1,4 @@
-"""Wheels, tension and bending of a two-wheel saw: the general formulas with the second wheel and the assumptions put in.
+"""Wheels, tension and bending of a two-wheel saw: the general formulas with second wheel and assumptions put in.
 
 Pure functions like those of `calc`, and documented like them; each calls one of them and adds no physics of its own.
 """
@@ -74,7 +74,7 @@ def screw_turns(strand_force: float, loop_rate: float, tension_screw_pitch: floa
     Equation: N = F / (2 K P)
     Takes: strand_force [N], loop_rate: K [N/m], tension_screw_pitch: P, travel per turn [m]
     Gives: [1] turns
-    Holds for: two wheels, a spring that has not gone solid, start from just taut. A first setting: prove it by the push.
+    Holds for: two wheels, a spring that has not gone solid, start from just taut. Prove the setting by the push.
     Source: derived (the screw takes up half of the loop's lengthening).
 
     >>> round(screw_turns(650.0, 1 / 6.8619e-5, 1.5e-3), 2)

@@ -44,14 +44,16 @@ def guide_margin_needed(
     """Return how far behind the gullets the guides have to be at least: all that pushes the blade back at the guide.
 
     Equation: thrust gap + bow + weld step + wheel wobble / 2, each that is known
-    Takes: thrust_gap, bow_at_slack, weld_step of the back edge, lateral_run_out: total dial reading [m], the last two or
-        None for not measured
+    Takes: thrust_gap, bow_at_slack, weld_step of the back edge, lateral_run_out: total dial reading [m], the last two
+        or None for not measured
     Gives: [m], less than needed while weld or wheel are not measured
     Holds for: all of them adding up, the worst case.
     Source: derived (`guides.margin_needed`).
 
-    >>> round(1e3 * guide_margin_needed(0.3e-3, 0.17e-3), 6), round(1e3 * guide_margin_needed(0.3e-3, 0.17e-3, 0.1e-3, 0.1e-3), 6)
-    (0.47, 0.62)
+    >>> round(1e3 * guide_margin_needed(0.3e-3, 0.17e-3, 0.1e-3, 0.1e-3), 6)
+    0.62
+    >>> round(1e3 * guide_margin_needed(0.3e-3, 0.17e-3), 6)
+    0.47
     """
     wobble = wheels.wobble_travel(lateral_run_out or 0.0)
     return guides.margin_needed(thrust_gap, bow_at_slack, weld_step or 0.0, wobble)

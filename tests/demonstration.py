@@ -21,6 +21,7 @@ KINDS = {
     "measure": "reference/measure.html",
     "fields": "reference/fields.html",
     "values": "reference/values.html",
+    "sheets": "sheets/index.html",
     "written": "limits.html",
 }
 

@@ -341,9 +341,13 @@ def test_the_input_to_measure_better_is_named(shop):
     found = doubt.most_doubtful(known, printer, FAMILY.blade_numbers)
     assert found[0]["label"] == "Blade thickness" and "Calipers" in found[0]["measure"]
     pushes = [n["words"] for n in found[0]["numbers"] if n["label"] == "Push at mid-strand for 5 mm"]
-    assert len(pushes) == 1 and pushes[0].startswith("most of the doubt of `Push at mid-strand for 5 mm` (19.6 N")
+    assert len(pushes) == 1 and pushes[0] == 'most of the doubt of "Push at mid-strand for 5 mm" (19.6 N ± 0.7 N)'
     # By hand: F goes with t, and stiffness adds a little, so the push doubts (0.02 / 0.65), (0.141 / 10): 83 % is thickness.
     result = known.results["push_for_5_mm"]
+    assert doubt.words(result, printer) == 'most of it from "Blade thickness"'
+    said = doubt.sentences(known, printer, ("push_for_5_mm", "thickness_ratio"), most=1)
+    assert said == ['Measure "Blade thickness" better (0.65 mm ± 0.02 mm): from it comes most of the doubt of '
+                    '"Push at mid-strand for 5 mm" (19.6 N ± 0.7 N) and all of the doubt of "Wheel over thickness" (538 ± 17).']
     share = result.doubt["blade_thickness"] ** 2 / result.plus_minus**2
     assert share == pytest.approx((0.02 / 0.65) ** 2 / ((0.02 / 0.65) ** 2 + 2 * (0.1 / 10) ** 2), abs=0.03)
 

@@ -259,6 +259,15 @@ def test_just_inside_and_just_outside(case):
     assert refused(dotted, arguments, **{name: outside}), f"{name} = {outside} lies outside"
 
 
+def test_wheels_closer_than_their_radii_are_no_nested_wheels():
+    from sawside.calc.geometry import loop_around_wheels, loop_length
+
+    near = loop_around_wheels([(0.0, 0.0, 0.35), (0.2, 0.0, 0.30)], 0.0)
+    assert near.length == pytest.approx(loop_length(0.35, 0.30, 0.2, 0.0), rel=1e-12)
+    with pytest.raises(OutsideMethod, match="distance between wheels"):
+        loop_around_wheels([(0.0, 0.0, 0.35), (0.025, 0.0, 0.30)], 0.0)
+
+
 def test_tension_verdict_steps_at_its_limits():
     from sawside.calc.tension import tension_verdict
 

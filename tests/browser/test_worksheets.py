@@ -53,6 +53,13 @@ def number(words, after):
     return float(re.search(re.escape(after) + r"[^-\d]*(-?[\d.]+)", words)[1])
 
 
+FILL_ALL = """(row) => {
+    document.querySelectorAll(".sw-worksheet input[inputmode]").forEach((box, i) => { box.value = row[i]; });
+    document.querySelectorAll(".sw-worksheet form").forEach((form) => form.dispatchEvent(new Event("input")));
+    return sawside.sheets.map((one) => [one.id, document.getElementById(`${one.id}-answer`).textContent]);
+}"""
+
+
 class TestStartsFromThisSaw:
     def test_with_its_numbers_and_its_blade(self, sheet, saw):
         for field, name, unit in (("push-span", "free_span", 1e-3), ("push-push", "test_push", 1), ("stretch-gauge", "gauge_length", 1e-3),
@@ -127,14 +134,15 @@ class TestReads:
     def test_nonsense_gets_words(self, sheet):
         names = sheet.evaluate("sawside.sheets.map((one) => one.id)")
         assert len(names) == 8
-        for seed, typed in enumerate(NONSENSE * 3):
-            source = random.Random(seed)
-            for box in sheet.locator(".sw-worksheet input[inputmode]").all():
-                box.evaluate("(e, typed) => { e.value = typed; }", typed if source.random() < 0.5 else str(source.randint(1, 400)))
-            sheet.evaluate("document.querySelectorAll('.sw-worksheet form').forEach((form) => form.dispatchEvent(new Event('input')))")
-            for name in names:
-                words = re.sub("\u201c.*?\u201d", "", answer(sheet, name))  # what was typed is repeated in quotation marks
-                assert words.strip() and not re.search(r"NaN|Infinity|undefined|null|\be[+-]?\d", words), f"{name}, {typed}: {words}"
+        source, said = random.Random(1), 0
+        count = sheet.locator(".sw-worksheet input[inputmode]").count()
+        for typed in NONSENSE * 3:
+            row = [typed if source.random() < 0.3 else str(source.randint(1, 400)) for _ in range(count)]
+            for name, words in sheet.evaluate(FILL_ALL, row):
+                words = re.sub("\u201c.*?\u201d", "", words)  # what was typed is repeated in quotation marks
+                assert words.strip() and not re.search(r"NaN|Infinity|undefined|null|\be[+-]?\d", words), f"{name}, {row}: {words}"
+                said += "No answer" in words
+        assert said > 50
 
     def test_units_switch_keeps_the_size(self, sheet):
         fill(sheet, "push", push=30, deflection=8)

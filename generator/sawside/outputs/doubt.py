@@ -37,12 +37,12 @@ def share_words(share: float) -> str:
 
 
 def words(result: Value | Missing, printer: Printer) -> str:
-    """Say which input most of the doubt comes from: `half of it comes from Blade thickness`; nothing without doubt."""
+    """Say which input most of a value's doubt comes from: `half of it from "Blade thickness"`; nothing without doubt."""
     found = largest(result)
     if not found:
         return ""
     name, share = found
-    return f"{share_words(share)} of it comes from the doubt of: {printer.label(name)}"
+    return f'{share_words(share)} of it from "{printer.label(name)}"'
 
 
 def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> list[dict]:
@@ -59,11 +59,23 @@ def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> 
         if not found or not result.value or result.plus_minus < MATTERS * abs(result.value):
             continue
         item = printer.result(result)
-        line = f"{share_words(found[1])} of the doubt of `{item.label}` ({item.text} {item.plus_minus}) comes from it"
+        line = f'{share_words(found[1])} of the doubt of "{item.label}" ({item.text} {item.plus_minus})'
         part = {"label": item.label, "text": item.text, "plus_minus": item.plus_minus, "words": line}
         table.setdefault(found[0], []).append((result.plus_minus / abs(result.value), part))
     order = sorted(table, key=lambda name: (-len(table[name]), name))
     return [_input(name, table[name], known, printer) for name in order]
+
+
+def sentences(known: Known, printer: Printer, names: Iterable[str] = (), most: int = 2, numbers: int = 2) -> list[str]:
+    """Return in full sentences which inputs to measure better and what hangs on them, the most worthwhile first.
+
+    Takes: as `most_doubtful`; most, how many inputs; numbers, how many values are named with each.
+    """
+    return [
+        f"Measure \"{found['label']}\" better ({found['text']} {found['plus_minus']}): from it comes "
+        + " and ".join(part["words"] for part in found["numbers"][:numbers]) + "."
+        for found in most_doubtful(known, printer, names)[:most]
+    ]
 
 
 def _input(name: str, lines: list[tuple[float, dict]], known: Known, printer: Printer) -> dict:

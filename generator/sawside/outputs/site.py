@@ -155,5 +155,11 @@ def serve(folder: Path, port: int) -> None:
     """Serve the site with live reload until stopped."""
     from mkdocs.commands.serve import serve as mkdocs_serve
 
-    logging.getLogger("mkdocs").setLevel(logging.INFO)
-    mkdocs_serve(str(folder / "mkdocs.yml"), dev_addr=f"localhost:{port}")
+    log = logging.getLogger("mkdocs")
+    log.setLevel(logging.INFO)
+    log.addHandler(logging.StreamHandler())  # a fault made while serving is shown where the command runs
+    try:
+        mkdocs_serve(str(folder / "mkdocs.yml"), dev_addr=f"localhost:{port}")
+    except OSError as error:
+        what = f"the site cannot be shown at port {port}: {error.strerror}"
+        raise Faults([Fault(At(f"localhost:{port}"), what, f"choose another port, for example: sawside serve --port {port + 1}")]) from None

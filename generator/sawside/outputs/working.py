@@ -7,6 +7,7 @@ import inspect
 import re
 from collections.abc import Callable
 from dataclasses import asdict
+from functools import cache
 
 from sawside import values
 from sawside.guide import Known
@@ -20,6 +21,7 @@ _PARTS = ("Equation", "Takes", "Gives", "Holds for", "Source")
 _PART = re.compile(r"\b(" + "|".join(_PARTS) + r"):\s+", re.DOTALL)
 
 
+@cache
 def parts_of(function: Callable) -> dict[str, str]:
     """Return what a formula's docstring says, by part; `About` is its first sentence.
 
@@ -40,7 +42,7 @@ def parts_of(function: Callable) -> dict[str, str]:
 
 
 def _tidy(words: str) -> str:
-    return " ".join(words.split())
+    return " ".join(words.replace("`", "").split())
 
 
 def sections(library: Library, known: Known, printer: Printer) -> list[dict]:

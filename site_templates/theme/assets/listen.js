@@ -64,32 +64,45 @@
 
   const QUIET = 0.002;
   const KEEP = 7;
+  const FEWEST = 3;
   /* So many looks without a tone, and the pluck is over: the next one starts afresh. */
   const OVER = 3;
-  /* A pluck is measured until it has died down to this part of its loudest; the rest is mostly noise. */
-  const WORTH = 0.15;
+  /* This much louder than the look before is a new pluck. */
+  const AGAIN = 2;
 
-  /* Listen until stopped; `heard` gets the middle of the last tones of one pluck. */
+  const middle = (list) => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)];
+
+  /* Collects the tones of one pluck and gives their middle; the loudest looks count, because the end of a pluck is mostly noise. */
+  function ear() {
+    let looks = [];
+    let without = 0;
+    let before = 0;
+    return (samples, rate) => {
+      const loud = Math.sqrt(samples.reduce((sum, x) => sum + x * x, 0) / samples.length);
+      const again = loud > AGAIN * before;
+      before = loud;
+      const tone = loud > QUIET ? f.tone(samples, rate) : null;
+      without = tone === null ? without + 1 : 0;
+      if (without >= OVER || again) looks = [];
+      if (tone === null) return null;
+      looks = [...looks, { loud, tone }].sort((a, b) => b.loud - a.loud).slice(0, KEEP);
+      return looks.length < FEWEST ? null : middle(looks.map((look) => look.tone));
+    };
+  }
+
+  /* Listen until stopped; `heard` gets the middle of the tones of the pluck that sounds. */
   async function listen(heard) {
     const stream = await navigator.mediaDevices.getUserMedia({ audio: { echoCancellation: false, noiseSuppression: false, autoGainControl: false } });
     const context = new AudioContext();
-    const ear = context.createAnalyser();
-    ear.fftSize = 8192;
-    context.createMediaStreamSource(stream).connect(ear);
-    const samples = new Float32Array(ear.fftSize);
-    let tones = [];
-    let without = 0;
-    let loudest = 0;
+    const analyser = context.createAnalyser();
+    analyser.fftSize = 8192;
+    context.createMediaStreamSource(stream).connect(analyser);
+    const samples = new Float32Array(analyser.fftSize);
+    const take = ear();
     const timer = setInterval(() => {
-      ear.getFloatTimeDomainData(samples);
-      const loud = Math.sqrt(samples.reduce((sum, x) => sum + x * x, 0) / samples.length);
-      loudest = Math.max(loudest, loud);
-      const tone = loud > Math.max(QUIET, WORTH * loudest) ? f.tone(samples, context.sampleRate) : null;
-      without = tone === null ? without + 1 : 0;
-      if (without >= OVER) { tones = []; loudest = 0; }
-      if (tone === null) return;
-      tones = [...tones, tone].slice(-KEEP);
-      if (tones.length >= 3) heard([...tones].sort((a, b) => a - b)[Math.floor(tones.length / 2)]);
+      analyser.getFloatTimeDomainData(samples);
+      const tone = take(samples, context.sampleRate);
+      if (tone !== null) heard(tone);
     }, 120);
     return () => {
       clearInterval(timer);

@@ -6,6 +6,8 @@
   const form = document.querySelector(".sw-search");
   const box = document.getElementById("sw-found");
   const MOST = 12;
+  /* From this score on a place holds the phrase as it was typed; then places with its words scattered about only disturb. */
+  const PHRASE = 200;
 
   /* One space before and after every word; marks that people write differently become the same. */
   function plain(words) {
@@ -33,8 +35,10 @@
     const phrase = plain(query);
     const words = phrase.trim().split(" ").filter(Boolean);
     if (!words.length) return [];
-    return places.map((place) => ({ place, score: score(place, phrase, words) })).filter((one) => one.score > 0)
-      .sort((a, b) => b.score - a.score).map((one) => one.place);
+    const found = places.map((place) => ({ place, score: score(place, phrase, words) })).filter((one) => one.score > 0)
+      .sort((a, b) => b.score - a.score);
+    const whole = found.filter((one) => one.score >= PHRASE);
+    return (whole.length ? whole : found).map((one) => one.place);
   }
 
   function extract(place, query) {

@@ -1,7 +1,7 @@
 """Values of the running blade: wear by bending, heat, wheels that run out, what shakes it. See values.py."""
 
 from sawside.calc import fatigue, vibration
-from sawside.families.wood_band_saw import formulas
+from sawside.families.wood_band_saw import formulas_running as formulas
 from sawside.model import ValueSpec as V
 
 WEAR, HEAT, SHAKING = "Wear by bending, for comparison only", "Heat and run-out", "Running"

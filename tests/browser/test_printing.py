@@ -1,0 +1,68 @@
+"""Every kind of page on paper: what is only for the screen is gone, what may hurt people is there."""
+
+import pypdf
+import pytest
+from demonstration import KINDS
+
+#: A4 [pt] and how far text may come to its edge: printers do not reach it (common practice, no source: 5 mm).
+WIDTH, EDGE = 595.3, 14.0
+SCREEN_ONLY = ("Find a saw, a blade", "Skip to the content", "Save as CSV", "Forget all readings", "All sheets")
+
+
+@pytest.fixture(scope="module")
+def printed(browser, site, tmp_path_factory):
+    """Each page kind as a PDF made by the browser, from the dark page: paper stays white."""
+    folder, context = tmp_path_factory.mktemp("paper"), browser.new_context(color_scheme="dark")
+    page = context.new_page()
+    for kind, path in KINDS.items():
+        page.goto(f"{site.as_uri()}/{path}")
+        page.pdf(path=folder / f"{kind}.pdf", format="A4", print_background=False)
+    context.close()
+    return {kind: pypdf.PdfReader(folder / f"{kind}.pdf") for kind in KINDS}
+
+
+def text(reader):
+    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_only_what_belongs_on_paper(printed, kind):
+    words = text(printed[kind])
+    assert len(words) > 400
+    for line in SCREEN_ONLY:
+        assert line not in words
+
+
+@pytest.mark.parametrize("kind", ["guide", "safety", "machine", "worksheets", "measure", "blades", "home"])
+def test_what_comes_first_is_on_paper(printed, kind):
+    assert "Before anything else" in text(printed[kind]) and "band saw steward" in text(printed[kind])
+
+
+def test_every_hazard_of_the_page_is_on_paper(printed, page, site):
+    for kind in ("guide", "safety"):
+        page.goto(f"{site.as_uri()}/{KINDS[kind]}")
+        hazards = set(page.locator(".sw-hazard").all_inner_texts())
+        words = text(printed[kind])
+        assert len(hazards) > 8
+        for hazard in hazards:
+            assert " ".join(hazard.split()) in words, f"{kind}: {hazard}"
+        for signal in ("WARNING", "CAUTION"):
+            assert signal in words
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_nothing_runs_off_the_paper(printed, kind):
+    for sheet in printed[kind].pages:
+        ends = []
+        sheet.extract_text(visitor_text=lambda words, cm, tm, font, size, ends=ends: ends.append(cm[0] * tm[4] + cm[4]) if words.strip() else None)
+        assert not ends or (min(ends) >= EDGE and max(ends) <= WIDTH - EDGE)
+
+
+def test_ink_is_dark_on_paper(browser, site):
+    context = browser.new_context(color_scheme="dark")
+    page = context.new_page()
+    page.goto(f"{site.as_uri()}/{KINDS['guide']}")
+    page.emulate_media(media="print")
+    for place in ("body", "h1", ".sw-step", ".sw-figure svg", ".sw-before li"):
+        assert page.evaluate("(place) => getComputedStyle(document.querySelector(place)).color", place) == "rgb(0, 0, 0)", place
+    context.close()

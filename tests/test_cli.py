@@ -1,4 +1,4 @@
-"""The command as a person uses it: help with examples that work, exit codes, files written, and words instead of tracebacks."""
+"""The command as a person uses it: help with examples, exit codes, files written, and words instead of tracebacks."""
 
 import os
 import re
@@ -27,7 +27,8 @@ def shop(tmp_path, monkeypatch) -> Path:
     folder = tmp_path / "shop"
     shutil.copytree(GOOD, folder)
     settings = folder / "mkdocs.yml"
-    settings.write_text(settings.read_text(encoding="utf-8").replace("      procedures: procedures\n", ""), encoding="utf-8")
+    text = settings.read_text(encoding="utf-8")
+    settings.write_text(text.replace("      procedures: procedures\n", ""), encoding="utf-8")
     monkeypatch.chdir(folder)
     return folder
 
@@ -87,8 +88,9 @@ def test_faults_in_the_input_are_one_and_go_to_the_error_stream(shop):
 
 
 @pytest.mark.parametrize("words", [
-    ("bild",), ("sheet",), ("check", "extra"), ("new",), ("schema",), ("check", "--nonsense"), ("sheet", "my-saw", "--every"), ("serve", "--port", "0"),
-    ("sheet", "my-saw", "--paper", "A9"), ("sheet", "my-saw", "--kind", "poster"), ("check", "--project", "mkdocs.yml"), ("schema", "mkdocs.yml"),
+    ("bild",), ("sheet",), ("check", "extra"), ("new",), ("schema",), ("check", "--nonsense"), ("sheet", "my-saw", "--every"),
+    ("serve", "--port", "0"), ("sheet", "my-saw", "--paper", "A9"), ("sheet", "my-saw", "--kind", "poster"),
+    ("check", "--project", "mkdocs.yml"), ("schema", "mkdocs.yml"),
 ])
 def test_wrong_use_is_two_and_says_how_it_is_used(words, shop):
     result = run(*words)
@@ -145,7 +147,8 @@ def test_a_sheet_that_cannot_be_written_is_a_fault(shop):
 def test_a_build_says_what_it_made_and_where_to_look(shop):
     result = run("build")
     assert result.exit_code == 0, result.output
-    assert re.search(r"^1 machine, 2 blades, 3 jobs, \d+ procedures: \d+ pages, 1 guide, \d+ sheets? in \d+\.\d s\.$", result.output, re.MULTILINE)
+    counted = r"^1 machine, 2 blades, 3 jobs, \d+ procedures: \d+ pages, 1 guide, \d+ sheets? in \d+\.\d s\.$"
+    assert re.search(counted, result.output, re.MULTILINE)
     assert "Open site/index.html" in result.output
     assert (shop / "site" / "index.html").is_file() and (shop / "site" / "machines" / "my-saw.html").is_file()
 
@@ -154,7 +157,8 @@ def test_a_site_never_takes_the_place_of_something_else(shop):
     (shop / "precious").mkdir()
     (shop / "precious" / "letter.txt").write_text("dear", encoding="utf-8")
     settings = shop / "mkdocs.yml"
-    settings.write_text(settings.read_text(encoding="utf-8").replace("site_dir: site", "site_dir: precious"), encoding="utf-8")
+    text = settings.read_text(encoding="utf-8")
+    settings.write_text(text.replace("site_dir: site", "site_dir: precious"), encoding="utf-8")
     result = run("build")
     assert result.exit_code == 1
     assert "holds something else" in result.output and "mkdocs.yml:3" in result.output
@@ -174,9 +178,11 @@ def test_serving_at_a_port_that_is_taken_ends_with_words(shop):
 def test_a_screen_without_our_letters_still_shows_every_fault(encoding, shop):
     """A Windows shell may know no more than its code page: what it cannot show is spelled out."""
     machine = shop / "machines" / "my-saw.yaml"
-    machine.write_text(machine.read_text(encoding="utf-8").replace("My band saw", "\u92f8 \U0001fa9a {{ x }}"), encoding="utf-8")
+    text = machine.read_text(encoding="utf-8")
+    machine.write_text(text.replace("My band saw", "\u92f8 \U0001fa9a {{ x }}"), encoding="utf-8")
     paths = os.pathsep.join(path for path in sys.path if path)
-    done = subprocess.run([sys.executable, "-c", "from sawside.cli import main; main()", "check"], capture_output=True, cwd=shop,
+    command = [sys.executable, "-c", "from sawside.cli import main; main()", "check"]
+    done = subprocess.run(command, capture_output=True, cwd=shop,
                           env=os.environ | {"PYTHONIOENCODING": encoding, "PYTHONPATH": paths})
     assert done.returncode == 1
     said = done.stderr.decode(encoding, "replace")

@@ -265,7 +265,7 @@ def test_wheels_closer_than_their_radii_are_no_nested_wheels():
     near = loop_around_wheels([(0.0, 0.0, 0.35), (0.2, 0.0, 0.30)], 0.0)
     assert near.length == pytest.approx(loop_length(0.35, 0.30, 0.2, 0.0), rel=1e-12)
     with pytest.raises(OutsideMethod, match="distance between wheels"):
-        loop_around_wheels([(0.0, 0.0, 0.35), (0.025, 0.0, 0.30)], 0.0)
+        loop_around_wheels([(0.0, 0.0, 0.35), (0.02, 0.0, 0.30)], 0.0)
 
 
 def test_tension_verdict_steps_at_its_limits():

@@ -1,6 +1,6 @@
-"""Wrong input through the front door: each NAME.yaml in tests/faults gives exactly the text in NAME.txt, and exit code 1.
+"""Wrong input through the front door: each NAME.yaml in tests/faults gives exactly the text in NAME.txt, and exit 1.
 
-The first lines of a case say what it does to a small good shop (tests/faults/good), and what is run (`check` if not said):
+The first lines of a case say what it does to a small good shop (tests/faults/good), and what is run, if not `check`:
   # in: FILE              the lines below take the place of the lines with the same key; new keys go to the end;
                           `old -> new` changes the beginning of a line
   # as: FILE              the lines below, with these first ones, are the whole file FILE

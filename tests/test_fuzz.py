@@ -1,5 +1,6 @@
-"""Damaged files: whatever is done to a shop's files, reading them ends with a checked shop or with faults, soon and in little room.
+"""Damaged files: whatever is done to a shop's files, reading them ends with a checked shop or with faults.
 
+And it ends soon, and takes little room.
 The good shop and the procedures are damaged at random, always in the same way for the same seed. Every file is read and
 checked against its own records; every fiftieth damaged file goes through the whole reading of the shop.
 `SAWSIDE_FUZZ=10000` sets how many files are damaged; without it a small number keeps the suite quick.
@@ -27,16 +28,18 @@ from sawside.shop import SHOP
 GOOD = Path(__file__).parent / "faults" / "good"
 COUNT = int(os.environ.get("SAWSIDE_FUZZ", "600"))
 SEED = 20260314
-#: A reading that takes longer hangs, for the person who waits [s of the processor: how busy the machine is does not count];
-#: and the room all readings together may take [bytes].
+#: A reading that takes longer hangs, for the person who waits [s of the processor: how busy the machine is does not
+#: count]; and the room all readings together may take [bytes].
 LONGEST, MOST_MEMORY = 2.0, 500_000_000
 
 SPECIAL = (
-    "\t", "\r", "\n", "\0", "\x1b[31m", "\u202e", "\u2028", "\ufeff", "\U0001f4a9", "e\u0301" * 20, "\u0660", "\u00bd", "\u2044", "\u00b1", "\u2212",
-    "{{", "}}", "{{ x", "{% raw %}", "{# ", "&a", "*a", "<<: *a", "!!python/object/apply:os.system", "!!set", "? ", ": ", " #", "- ", "-", "---\n", "...\n",
-    "|", ">", ">-\n", "'", '"', "\\", "\\Uffffffff", "\\x0", "[", "]", "{", "}", "[[" * 200, "{a: " * 200, "- " * 200, "`", "@", "%", "%YAML 9.9\n", ",",
-    "nan mm", "inf", "-inf mm", "1e999 mm", "1e-999 mm", "9" * 400 + " mm", "0." + "0" * 400 + "1 mm", "1/0 in", "1 1/2 1/2 in", "5' 3\" 2'", "1e5e5", "--5",
-    "+/-", "+/- +/-", "18 mm +/- nan", "mm", "unknown", "Unknown", "yes", "null", "~", "\u00a0", "a" * 5000, "()" * 500, "not " * 300 + "x", "x or " * 300 + "y",
+    "\t", "\r", "\n", "\0", "\x1b[31m", "\u202e", "\u2028", "\ufeff", "\U0001f4a9", "e\u0301" * 20, "\u0660", "\u00bd", "\u2044",
+    "\u00b1", "\u2212", "{{", "}}", "{{ x", "{% raw %}", "{# ", "&a", "*a", "<<: *a", "!!python/object/apply:os.system", "!!set",
+    "? ", ": ", " #", "- ", "-", "---\n", "...\n", "|", ">", ">-\n", "'", '"', "\\", "\\Uffffffff", "\\U00110000", "\\x0", "[",
+    "]", "{", "}", "[[" * 200, "{a: " * 200, "- " * 200, "`", "@", "%", "%YAML 9.9\n", ",", "nan mm", "inf", "-inf mm",
+    "1e999 mm", "1e-999 mm", "9" * 400 + " mm", "0." + "0" * 400 + "1 mm", "1/0 in", "1 1/2 1/2 in", "5' 3\" 2'", "1e5e5",
+    "--5", "+/-", "+/- +/-", "18 mm +/- nan", "mm", "unknown", "Unknown", "yes", "null", "~", "\u00a0", "a" * 5000,
+    "()" * 500, "not " * 300 + "x", "x or " * 300 + "y",
     "().__class__", "known(" * 100, "(" * 2000, "'" * 999, "{{ " * 300,
 )
 
@@ -60,7 +63,8 @@ def shuffle_lines(data: bytes, chance: random.Random) -> bytes:
     lines = data.split(b"\n")
     for _ in range(chance.randint(1, 6)):
         one, other = chance.randrange(len(lines)), chance.randrange(len(lines))
-        lines[one], lines[other] = chance.choice(((lines[other], lines[one]), (lines[one], lines[one]), (b"", lines[other])))
+        swapped, repeated, dropped = (lines[other], lines[one]), (lines[one], lines[one]), (b"", lines[other])
+        lines[one], lines[other] = chance.choice((swapped, repeated, dropped))
     return b"\n".join(lines)
 
 
@@ -69,7 +73,8 @@ def indent_lines(data: bytes, chance: random.Random) -> bytes:
     lines = data.split(b"\n")
     for _ in range(chance.randint(1, 6)):
         place = chance.randrange(len(lines))
-        lines[place] = chance.choice((b" ", b"  ", b"    ", b"\t", b"- ")) + lines[place] if chance.random() < 0.6 else lines[place].lstrip()
+        front = chance.choice((b" ", b"  ", b"    ", b"\t", b"- "))
+        lines[place] = front + lines[place] if chance.random() < 0.6 else lines[place].lstrip()
     return b"\n".join(lines)
 
 
@@ -96,17 +101,18 @@ def replace_values(data: bytes, chance: random.Random) -> bytes:
     for _ in range(chance.randint(1, 3)):
         place = chance.randrange(len(lines))
         if b": " in lines[place]:
-            value = chance.choice(SPECIAL).encode() if chance.random() < 0.7 else str(chance.uniform(-1e6, 1e6) ** 5).encode() + b" mm"
-            lines[place] = lines[place].split(b": ")[0] + b": " + value
+            value = chance.choice(SPECIAL) if chance.random() < 0.7 else f"{chance.uniform(-1e6, 1e6) ** 5} mm"
+            lines[place] = lines[place].split(b": ")[0] + b": " + value.encode()
     return b"\n".join(lines)
 
 
 def random_letters(data: bytes, chance: random.Random) -> bytes:
     """Put letters of any writing into the file."""
     for _ in range(chance.randint(1, 10)):
-        letter = chr(chance.choice((chance.randrange(0x20, 0x250), chance.randrange(0x250, 0xD800), chance.randrange(0xE000, 0x110000))))
+        letter = chr(chance.randrange(*chance.choice(((0x20, 0x250), (0x250, 0xD800), (0xE000, 0x110000)))))
+        added = letter if chance.random() < 0.5 else chance.choice(string.punctuation)
         place = chance.randrange(len(data) + 1)
-        data = data[:place] + (letter if chance.random() < 0.5 else chance.choice(string.punctuation)).encode() + data[place:]
+        data = data[:place] + added.encode() + data[place:]
     return data
 
 
@@ -115,7 +121,8 @@ def deepen(data: bytes, chance: random.Random) -> bytes:
     depth = chance.choice((3, 11, 13, 200, 3000))
     if chance.random() < 0.5:
         return b"- " * depth + data
-    return b"".join(b" " * n + b"a:\n" for n in range(min(depth, 200))) + b"\n".join(b" " * 200 + line for line in data.split(b"\n"))
+    keys = b"".join(b" " * n + b"a:\n" for n in range(min(depth, 200)))
+    return keys + b"\n".join(b" " * 200 + line for line in data.split(b"\n"))
 
 
 def multiply(data: bytes, chance: random.Random) -> bytes:
@@ -126,7 +133,8 @@ def multiply(data: bytes, chance: random.Random) -> bytes:
     return data[:start] + data[start : start + chance.randint(1, 30)] * chance.choice((10, 1000, 20000)) + data[start:]
 
 
-DAMAGES = (flip_bytes, cut, shuffle_lines, indent_lines, swap_words, insert, replace_values, random_letters, deepen, multiply)
+DAMAGES = (flip_bytes, cut, shuffle_lines, indent_lines, swap_words, insert, replace_values, random_letters, deepen,
+           multiply)
 #: How often each is done: the last two make large files, which are slow to read.
 WEIGHTS = (15, 10, 15, 10, 10, 15, 15, 8, 1, 1)
 
@@ -209,17 +217,19 @@ def through_the_library(folder: Path, path: Path, data: bytes) -> float:
 
 def test_damaged_files_end_with_faults_soon_and_in_little_room(tmp_path):
     """In a process of its own, so that its memory can be asked for."""
-    code = (f"import sys, json; sys.path.insert(0, {str(Path(__file__).parent)!r}); import test_fuzz; from pathlib import Path\n"
+    code = (f"import sys, json; sys.path.insert(0, {str(Path(__file__).parent)!r})\n"
+            "import test_fuzz; from pathlib import Path\n"
             f"seen = test_fuzz.fuzz(Path({str(tmp_path / 'shop')!r}), {COUNT}, 50)\n"
             "try:\n    import resource; seen['memory'] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024\n"
             "except ImportError:\n    seen['memory'] = 0\n"
             "print(json.dumps(seen))")
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, encoding="utf-8", timeout=60 + COUNT,
-                          env=os.environ | {"PYTHONPATH": os.pathsep.join(path for path in sys.path if path)})
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, encoding="utf-8",
+                          timeout=60 + COUNT, env=os.environ | {"PYTHONPATH": os.pathsep.join(path for path in sys.path if path)})
     assert done.returncode == 0, done.stderr[-3000:]
     seen = json.loads(done.stdout)
     print(seen)
-    assert seen["read"] == COUNT and seen["refused"] > COUNT * 0.5 and seen["good"] > COUNT * 0.02 and seen["whole"] >= COUNT // 50
+    assert seen["read"] == COUNT and seen["whole"] >= COUNT // 50
+    assert seen["refused"] > COUNT * 0.5 and seen["good"] > COUNT * 0.02
     assert seen["slowest"] < LONGEST
     assert seen["memory"] < MOST_MEMORY
 
@@ -228,8 +238,9 @@ def test_damaged_files_end_with_faults_soon_and_in_little_room(tmp_path):
 def test_every_special_string_in_every_place_of_a_line(number):
     """Before, behind and in the place of a key and of a value, plain and in either quotes."""
     word = SPECIAL[number]
-    for text in (word, f"{word}: a", f"a: {word}", f"name{word}: a", f"a: b{word}", f"a: {word} b", f"a: '{word}'", f'a: "{word}"', f"jobs:\n  - {word}\n",
-                 f"jobs:\n  - id: {word}\n    name: x", f"id: a\ntyre_width: {word}\n", f"id: a\ntyre_width: 1 {word}\n", f"tyre_width: {word} mm\n"):
+    for text in (word, f"{word}: a", f"a: {word}", f"name{word}: a", f"a: b{word}", f"a: {word} b", f"a: '{word}'",
+                 f'a: "{word}"', f"jobs:\n  - {word}\n", f"jobs:\n  - id: {word}\n    name: x",
+                 f"id: a\ntyre_width: {word}\n", f"id: a\ntyre_width: 1 {word}\n", f"tyre_width: {word} mm\n"):
         for name in ("machines/a.yaml", "jobs.yaml", "shop.yaml"):
             began = time.process_time()
             with pytest.raises(Faults) as caught:

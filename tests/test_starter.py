@@ -30,7 +30,8 @@ FILES = {
 def made(tmp_path_factory) -> Path:
     folder = tmp_path_factory.mktemp("new") / "my-shop"
     result = CliRunner().invoke(main, ["new", str(folder)])
-    assert result.exit_code == 0 and "sawside check" in result.output and "sawside build" in result.output, result.output
+    assert result.exit_code == 0, result.output
+    assert "sawside check" in result.output and "sawside build" in result.output
     return folder
 
 
@@ -56,7 +57,8 @@ def test_it_checks_and_builds_at_once(made):
     for verb in ("check", "build"):
         result = CliRunner().invoke(main, [verb, "--project", str(made)])
         assert result.exit_code == 0, result.output
-    assert (made / "site" / "machines" / "my-saw.html").is_file() and (made / "site" / "sheets" / "my-saw.pdf").is_file()
+    assert (made / "site" / "machines" / "my-saw.html").is_file()
+    assert (made / "site" / "sheets" / "my-saw.pdf").is_file()
 
 
 def test_it_writes_over_nothing(made, tmp_path):
@@ -159,7 +161,8 @@ def test_the_schemas_take_the_demonstration(schemas):
     folder = library.data_folder("procedures") / "shops" / "demonstration"
     machines = sorted(folder.glob("machines/*.yaml"))
     assert machines
-    for path, kind in [*((path, "machine") for path in machines), *((folder / f"{kind}.yaml", kind) for kind in ("blades", "jobs", "shop"))]:
+    others = [(folder / f"{kind}.yaml", kind) for kind in ("blades", "jobs", "shop")]
+    for path, kind in [*((path, "machine") for path in machines), *others]:
         jsonschema.Draft202012Validator(schemas[kind]).validate(parsed(path.read_text(encoding="utf-8")))
 
 
@@ -190,7 +193,8 @@ def test_the_schema_of_a_list_refuses_a_misspelt_key_in_an_item(schemas):
     blades = parsed(starter.files()["blades.yaml"])
     blades["blades"][0]["blade_widht"] = "13 mm"
     assert not jsonschema.Draft202012Validator(schemas["blades"]).is_valid(blades)
-    assert not jsonschema.Draft202012Validator(schemas["shop"]).is_valid(parsed(starter.files()["shop.yaml"]) | {"units": {"blade_wide": "inch"}})
+    shop = parsed(starter.files()["shop.yaml"]) | {"units": {"blade_wide": "inch"}}
+    assert not jsonschema.Draft202012Validator(schemas["shop"]).is_valid(shop)
 
 
 @pytest.mark.parametrize("kind, fields", [(kind, fields) for kind, fields, _ in FILES.values()])

@@ -63,7 +63,7 @@ def _check_known(key: str, names, known, place: Callable[[str], At]) -> list[Fau
 def _unknown(name: str, at: At, known, key: str, what: str) -> Fault:
     near = schema.suggest(name, known)
     listed = {"notice": "write it into notices.yaml first, or use one of: ", "figure": "use one of: "}
-    hint = listed[key] + ", ".join(sorted(known)) if key in listed else "the reference page of your site lists all names"
+    hint = listed[key] + ", ".join(sorted(known)) if key in listed else "the reference pages list all names"
     return Fault(at, f"{what} {quote(name)}", f"did you mean `{near}`?" if near else hint)
 
 

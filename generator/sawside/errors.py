@@ -72,13 +72,13 @@ def frame(fault: Fault) -> str:
         ]
     if fault.hint:
         start, further = f"{gutter} = ", f"{gutter}   "
-        lines += textwrap.wrap(fault.hint, WIDEST, initial_indent=start, subsequent_indent=further, break_long_words=False,
-                               break_on_hyphens=False)
+        lines += textwrap.wrap(fault.hint, WIDEST, initial_indent=start, subsequent_indent=further,
+                               break_long_words=False, break_on_hyphens=False)
     return "\n".join(lines)
 
 
 def _width(text: str) -> int:
-    """Return how many columns a text takes in a terminal: an ideograph or emoji two, an accent of its own none (UAX 11)."""
+    """Return how many columns a text takes in a terminal: an ideograph or emoji two, an accent none (UAX 11)."""
     return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
 
 

@@ -4,6 +4,7 @@ import os
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from importlib import resources
 from pathlib import Path
 
@@ -15,7 +16,7 @@ from sawside.model import UNKNOWN, Notice, Procedure, Record, Source
 from sawside.shop import SHOP, Shop
 from sawside.text_file import ENDINGS
 
-#: What the addresses of a machine's further pages add to its id: a machine called `x-guide` would take the guide of `x`.
+#: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
 PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
 
 _ADDRESS = re.compile(r"https?://[A-Za-z0-9][A-Za-z0-9./:@_~%?=&+-]*")
@@ -142,8 +143,9 @@ class _Reading:
         for record in records.values():
             first = next((ending for ending in PAGE_ENDINGS if record.id.removesuffix(ending) in records), "")
             if first and record.id.endswith(first):
-                self.faults.append(Fault(record.entries["id"].at, f"the page of `{record.id}` would have the address of a page"
-                                         f" of `{record.id.removesuffix(first)}`", "give one of the two machines another id"))
+                other = record.id.removesuffix(first)
+                what = f"the page of `{record.id}` would have the address of a page of `{other}`"
+                self.faults.append(Fault(record.entries["id"].at, what, "give one of the two machines another id"))
         return tuple(records.values())
 
     def machine_files(self) -> list[Path]:
@@ -184,7 +186,8 @@ class _Reading:
 def shown(path: Path) -> str:
     """Return a path as people are shown it: relative to where they stand when it lies below, with forward slashes."""
     try:
-        return Path(os.path.relpath(path)).as_posix() if Path(os.path.abspath(path)).is_relative_to(Path.cwd()) else path.as_posix()
+        below = Path(os.path.abspath(path)).is_relative_to(Path.cwd())
+        return (Path(os.path.relpath(path)) if below else path).as_posix()
     except (ValueError, OSError):
         return path.as_posix()
 
@@ -192,7 +195,8 @@ def shown(path: Path) -> str:
 def _node(path: Path, folder: Path, faults: list[Fault]):
     """Return what a file holds, or None and its faults. A link that leads out of `folder` is not followed."""
     if text_file.leaves(path, folder):
-        what = f"this is, or lies behind, a link that leads out of {shown(folder) if shown(folder) != '.' else 'the shop folder'}"
+        name = "the shop folder" if shown(folder) == "." else shown(folder)
+        what = f"this is, or lies behind, a link that leads out of {name}"
         faults.append(Fault(At(shown(path)), what, "put the file itself here"))
         return None
     try:
@@ -227,16 +231,18 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
         notice_ids = _ids(node, "notices")
         faults += found
         for text in when.values():
-            faults += checks.check_condition(text, family, lambda word, at=_condition_place(node, text): checks.narrow(at, word))
+            faults += checks.check_condition(text, family, partial(checks.narrow, _condition_place(node, text)))
     node = _node(folder / "sources.yaml", folder, faults)
     if node:
         sources, found = schema.load_sources(node)
         faults += found
     procedures = []
     own = folder / family.key
-    paths = sorted(path for path in own.iterdir() if path.suffix in ENDINGS and path.name[0] != ".") if own.is_dir() else []
+    here = sorted(own.iterdir()) if own.is_dir() else []
+    paths = [path for path in here if path.suffix in ENDINGS and path.name[0] != "."]
     if not paths:
-        faults.append(Fault(At(shown(own)), "there is no procedure here", "put the procedures of this kind of machine here"))
+        hint = "put the procedures of this kind of machine here"
+        faults.append(Fault(At(shown(own)), "there is no procedure here", hint))
     for path in paths:
         node = _node(path, folder, faults)
         if node is None:

@@ -55,7 +55,8 @@ def scan(path: Path, shown: str) -> list[str]:
     builder = _Builder(text, lines, shown)
     while not isinstance(event := builder.event(), yaml.StreamEndEvent):
         if "python" in (getattr(event, "tag", None) or ""):
-            builder.refuse(builder.at(event), "a tag that runs Python is not allowed", "take the word that begins with `!` out")
+            hint = "take the word that begins with `!` out"
+            builder.refuse(builder.at(event), "a tag that runs Python is not allowed", hint)
     if builder.faults:
         raise Faults(builder.faults)
     return lines

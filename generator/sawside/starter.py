@@ -15,7 +15,7 @@ _HEAD = """\
 # yaml-language-server: $schema={up}schemas/{schema}.json
 # {title}
 #
-# What stands here belongs to an invented shop, so that you see how it is written. Put your own in its place, line by line.
+# What stands here belongs to an invented shop, so that you see how it is written. Put your own in its place.
 #
 # How to write in this file:
 #   - One line is a name, a colon, a space and what you measured:   tyre_width: 18 mm
@@ -39,8 +39,8 @@ _SECOND_BLADE = {"id": "b6-6", "blade_width": "1/4 in", "blade_thickness": "0.5 
 
 #: Of the lines that may be left out, those a shop wants anyway; and what is dangerous to take over from an example.
 _MACHINE = {"also_called": "the little one", "place": "Bench room, north wall", "throat": "245 mm",
-            "table_stop_arm": "90 mm", "table_stop_pitch": "1 mm", "fence_length": "300 mm", "wheel_load_max": "unknown",
-            "tension_spring_rate": "unknown"}
+            "table_stop_arm": "90 mm", "table_stop_pitch": "1 mm", "fence_length": "300 mm",
+            "wheel_load_max": "unknown", "tension_spring_rate": "unknown"}
 _SHOP = {"shop": "My workshop", "ask": "whoever owns the saw", "small_print": "yes", "fraction": "1/32"}
 
 _MKDOCS = """\
@@ -130,8 +130,8 @@ def files() -> dict[str, str]:
     return {
         "mkdocs.yml": _MKDOCS,
         "shop.yaml": _one("Your shop", "shop", SHOP, _SHOP) + _print_block() + _assumed(family.assumptions),
-        "machines/my-saw.yaml": _one("Your saw: one file for each saw, in the folder machines", "machine", family.machine,
-                                     {"id": "my-saw", "name": "My band saw"} | _MACHINE),
+        "machines/my-saw.yaml": _one("Your saw: one file for each saw, in the folder machines", "machine",
+                                     family.machine, {"id": "my-saw", "name": "My band saw"} | _MACHINE),
         "blades.yaml": _head("The blades on your rack", "blades") + "blades:\n"
         + _listed(family.blade, blade, explain=True) + _listed(family.blade, _SECOND_BLADE, explain=False),
         "jobs.yaml": _head("The jobs your blades are chosen for", "jobs") + "jobs:\n" + _listed(family.job, _JOBS[0], explain=True)

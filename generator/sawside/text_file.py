@@ -1,4 +1,7 @@
-"""From a file in a folder to clean lines: its name, links, size, encoding and the characters no line may hold, each refused with its place."""
+"""From a file in a folder to clean lines: its name, links, size, encoding and the characters no line may hold.
+
+Whatever is wrong with one of these is refused with its place.
+"""
 
 import re
 import stat

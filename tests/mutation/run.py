@@ -5,7 +5,8 @@
 
 A changed copy lives in memory only: it is given to Python in place of the module, and the tests that are about that
 module run on it, quick ones first, until one fails. A change that no test notices is a survivor and is listed with its line.
-A run that takes longer than the limit counts as noticed. A process of its own is made for each change; where the system can
+A run that takes longer than the limit counts as noticed. All of it happens on a copy of the project, so that nobody who
+works on it meanwhile is mistaken for a test that noticed something. A process of its own is made for each change; where the system can
 fork, from one that has read the large libraries already.
 """
 
@@ -19,7 +20,9 @@ import io
 import multiprocessing
 import os
 import random
+import shutil
 import sys
+import tempfile
 import time
 from dataclasses import dataclass
 from pathlib import Path
@@ -48,6 +51,12 @@ ORDERS = {ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, as
 #: Changed only where the module knows the other name too, or every use of it would fail by itself.
 NAMES = {"min": "max", "max": "min", "sin": "cos", "cos": "sin", "asin": "acos", "acos": "asin", "atan": "tanh", "tanh": "atan",
          "floor": "ceil", "ceil": "floor", "sqrt": "exp", "positive": "not_negative", "not_negative": "positive"}  # fmt: skip
+
+
+def work_in(root: Path) -> None:
+    """Let everything happen in one folder: the copy of the project."""
+    global ROOT, CALC
+    ROOT, CALC = root, root / "generator" / "sawside" / "calc"
 
 
 @dataclass(frozen=True)
@@ -166,12 +175,13 @@ class Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
         exec(compile(ast.fix_missing_locations(tree), str(path), "exec"), module.__dict__)  # noqa: S102 - our own source
 
 
-def child(change: Change | None, tests: tuple[str, ...], answer) -> None:
+def child(root: Path, change: Change | None, tests: tuple[str, ...], answer) -> None:
     """Run the tests on a change, in a process of their own; answer pytest's exit code."""
     import pytest
 
-    sys.path.insert(0, str(ROOT / "generator"))
-    os.chdir(ROOT)
+    work_in(root)
+    sys.path.insert(0, str(root / "generator"))
+    os.chdir(root)
     if change:
         sys.meta_path.insert(0, Changed(change))
     with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
@@ -183,7 +193,7 @@ def run(change: Change | None, tests: tuple[str, ...], limit: float) -> str:
     """Return `passed`, `failed` or `too long` for one run of tests."""
     context = multiprocessing.get_context("fork" if hasattr(os, "fork") else "spawn")
     answer = context.Queue()
-    process = context.Process(target=child, args=(change, tests, answer))
+    process = context.Process(target=child, args=(ROOT, change, tests, answer))
     process.start()
     process.join(limit)
     if process.is_alive():
@@ -250,6 +260,14 @@ def main() -> int:
     arguments = options()
     for name in LARGE if hasattr(os, "fork") else ():
         importlib.import_module(name)
+    with tempfile.TemporaryDirectory() as folder:
+        skip = shutil.ignore_patterns(".git", ".venv", "site", "build", "dist", "__pycache__", ".hypothesis")
+        work_in(Path(shutil.copytree(ROOT, Path(folder) / "copy", ignore=skip, symlinks=True)))
+        return score(arguments)
+
+
+def score(arguments: argparse.Namespace) -> int:
+    """Try the changes one after the other and print what became of each, then the score and the survivors."""
     part, parts = map(int, arguments.part.split("/"))
     todo, start = wanted(arguments)[part - 1 :: parts], time.monotonic()
     fault = broken(sorted({change.module for change in todo}))

@@ -10,9 +10,9 @@ from sawside.errors import At, Fault, Faults
 from sawside.suggest import suggest
 
 #: The settings a person may have meant (mkdocs, "Configuration").
-KEYS = ("site_name", "site_url", "site_description", "site_author", "repo_url", "edit_uri", "docs_dir", "site_dir", "strict",
-        "theme", "nav", "plugins", "extra", "extra_css", "extra_javascript", "markdown_extensions", "copyright", "hooks",
-        "exclude_docs", "not_in_nav", "validation", "watch", "dev_addr")
+KEYS = ("site_name", "site_url", "site_description", "site_author", "repo_url", "edit_uri", "docs_dir", "site_dir",
+        "strict", "theme", "nav", "plugins", "extra", "extra_css", "extra_javascript", "markdown_extensions", "copyright",
+        "hooks", "exclude_docs", "not_in_nav", "validation", "watch", "dev_addr")
 #: Plugins a shop's mkdocs.yml names.
 PLUGINS = ("search", "offline", "sawside")
 _LINK = re.compile(r"Doc file '([^']*)' contains an? (?:\w+ )*link '([^']*)'")
@@ -56,16 +56,19 @@ def _explain_page(pages: Path, shown: str, words: str) -> Fault:
         return Fault(at, f"the link `{link}` leads nowhere", "correct it; a generated page is named by its address, "
                      "for example machines/my-saw.md")
     if hit := _UNREAD.search(words):
-        return Fault(At(f"{shown}/{hit[1] or hit[2]}"), "this page is not UTF-8", "save it again with the encoding UTF-8")
+        at = At(f"{shown}/{hit[1] or hit[2]}")
+        return Fault(at, "this page is not UTF-8", "save it again with the encoding UTF-8")
     if hit := _TAKEN.search(words):
-        return Fault(At(f"{shown}/{hit[1]}"), "this page has the address of a page that is made for you", "give it another name")
+        what = "this page has the address of a page that is made for you"
+        return Fault(At(f"{shown}/{hit[1]}"), what, "give it another name")
     return Fault(At(shown), f"the site cannot be built: {_tidy(words)}")
 
 
 def _explain(file: str, lines: Sequence[str], words: str) -> Fault:
     """Return one fault: the commonest in our words, anything else as it was said.
 
-    >>> fault = _explain("mkdocs.yml", ["site_nam: x"], "Config value 'site_nam': Unrecognised configuration name: site_nam")
+    >>> words = "Config value 'site_nam': Unrecognised configuration name: site_nam"
+    >>> fault = _explain("mkdocs.yml", ["site_nam: x"], words)
     >>> fault.what, fault.hint, fault.at.line
     ('unknown key `site_nam`', 'did you mean `site_name`?', 1)
     """

@@ -79,7 +79,7 @@ class SawsidePlugin(BasePlugin[Settings]):
 
     def on_env(self, env, config, files):
         """Tell the foot of every page where else to go: home, the reference, and the shop's hand-written pages."""
-        env.filters["striptags"] = lambda words: escape(Markup(words).striptags())  # else it gives back what was escaped
+        env.filters["striptags"] = lambda words: escape(Markup(words).striptags())  # the usual one undoes escaping
         every = sorted((file.page for file in files.documentation_pages()), key=lambda page: page.url != "index.html")
         env.globals["sw_pages"] = [page for page in every if not page.url.startswith("machines/")]
         return env
@@ -162,4 +162,5 @@ def serve(folder: Path, port: int) -> None:
         mkdocs_serve(str(folder / "mkdocs.yml"), dev_addr=f"localhost:{port}")
     except OSError as error:
         what = f"the site cannot be shown at port {port}: {error.strerror}"
-        raise Faults([Fault(At(f"localhost:{port}"), what, f"choose another port, for example: sawside serve --port {port + 1}")]) from None
+        hint = f"choose another port, for example: sawside serve --port {port + 1}"
+        raise Faults([Fault(At(f"localhost:{port}"), what, hint)]) from None

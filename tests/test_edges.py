@@ -280,3 +280,50 @@ def test_tension_verdict_steps_at_its_limits():
     for bad in ((0.0, high, low, 1.0), (area, 0.0, low, 1.0), (area, high, 0.0, 1.0), (area, high, low, 0.0), (area, low, high, 1.0)):
         with pytest.raises(OutsideMethod):
             tension_verdict(*bad)
+
+
+def test_equal_within_rounding_counts_as_reached_and_no_more():
+    from sawside.calc import choice, pitch
+    from sawside.calc.margins import Margin
+
+    p = 25.4e-3 / 6
+    assert pitch.pitch_fits(p, p, p / 2) and pitch.pitch_fits(p, 2 * p, p)
+    assert not pitch.pitch_fits(p * (1 + 1e-6), p, p / 2) and not pitch.pitch_fits(p * (1 - 1e-6), 2 * p, p)
+    assert pitch.teeth_enough(3.0, 3.0) and not pitch.teeth_enough(3.0 * (1 - 1e-6), 3.0)
+    assert pitch.pitch_range_words(p, p) == "one pitch serves the whole range"
+    assert pitch.pitch_range_words(p, p * (1 + 1e-6)) == "no single pitch serves the whole range"
+    # Heights whose ratio is exactly the one that a blade covers need one blade, a hair more needs two.
+    assert pitch.blades_for_heights(10e-3, 80e-3, 3, 24) == 1 and pitch.blades_for_heights(10e-3, 80.001e-3, 3, 24) == 2
+    assert Margin("x", 1.0, "").met and not Margin("x", 1 - 1e-6, "").met
+    same = choice.wanted(10e-3, 10e-3, 0.35, 400, 24e-3, 24e-3 * 8, 3, 24, ())
+    assert same.conflict == ""
+    assert choice.wanted(10.0001e-3, 10e-3, 0.35, 400, 24e-3, 24e-3, 3, 24, ()).conflict.startswith("the curve or the saw")
+    assert choice.wanted(9e-3, 10e-3, 0.35, 400, 24e-3, 24.01e-3 * 8, 3, 24, ()).conflict.startswith("the heights differ")
+
+
+#: Refusals that name a computed limit: formula, what is moved first, the argument, a value outside, the limit they must name.
+NAMED = [
+    ("guides.guide_yaw", {"side_guide_contact": 8e-3, "blade_thickness": 0.6e-3}, "side_clearance", 4e-3,
+     (math.hypot(8e-3, 0.6e-3) - 0.6e-3) / 2),
+    ("strand.effective_span", {"strand_force": 100.0, "flexural_rigidity": 0.01}, "span", 0.1, 0.16),
+    ("strand.push_for_deflection", {"span": 0.6}, "deflection", 0.1, 0.03),
+    ("strand.deflection_at_push", {"free_span": 0.6}, "test_push", 200.0, 0.03),
+    ("strand.force_from_deflection", {"span": 0.6, "push": 30.0, "flexural_rigidity": 0.05}, "deflection", 0.05, 0.03),
+    ("strand.force_from_deflection", {"span": 0.6, "push": 1.0, "flexural_rigidity": 0.05}, "deflection", 0.05,
+     0.6**3 / (192 * 0.05)),
+    ("stiffness.buckling_load", {"body_width": 10e-3}, "guide_span", 0.05, 0.08),
+    ("geometry.loop_length", {"wheel_diameter_upper": 0.5, "wheel_diameter_lower": 0.3}, "centre_distance", 0.05, 0.1),
+    ("geometry.centre_distance_for_blade", {"wheel_diameter_upper": 0.35, "wheel_diameter_lower": 0.30, "blade_thickness": 1e-3},
+     "blade_length", 1.0, math.pi * 0.351),
+    ("tension.scale_reading", {"target_stress": 100e6, "body_area": 6.5e-6}, "fit", (100.0, 300.0, None, 1.0, 2.0), 2.2),
+    ("wheels.run_out_stress_with_slide_mass", {"spring_rate": 60e3, "blade_rate": 40e3, "slide_mass": 10.0}, "wheel_speed", 50.0,
+     0.8 * 100 / (2 * math.pi)),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("case", NAMED, ids=lambda case: f"{case[0]}.{case[2]}")
+def test_a_refusal_names_the_limit(case):
+    dotted, first, name, outside, limit = case
+    with pytest.raises(OutsideMethod) as refusal:
+        function(dotted)(**{**example(dotted), **first, name: outside})
+    assert f"{limit:g}" in refusal.value.must_be

@@ -285,8 +285,8 @@ def test_every_value_has_symbol_words_and_marks(spec):
     assert spec.symbol or spec.kind == "word", "a number needs a symbol"
     if not spec.equation and words.get("Equation") != "none":
         assert len(working.in_words(spec)) > 10
-    found = marks.marked(spec.function, words["Source"])
-    assert found and {part.mark for part in found} <= set(marks.MARKS)
+    found = working.all_sources(FAMILY)[spec.name]
+    assert found and {part["mark"] for part in found} <= set(marks.MARKS) and all(part["text"] for part in found)
 
 
 def test_marks_of_known_sources():

@@ -92,9 +92,11 @@ Examples:
 @main.command(epilog=_SHEET_EXAMPLES)
 @click.argument("machine", required=False)
 @click.option("--every", is_flag=True, help="Every machine of the shop.")
-@click.option("--kind", "kinds", multiple=True, default=("wall",), show_default=True, help="Kind of sheet, or `all`. May be repeated.")
+@click.option("--kind", "kinds", multiple=True, default=("wall",), show_default=True,
+              help="Kind of sheet, or `all`. May be repeated.")
 @click.option("--paper", type=click.Choice(["A4", "Letter", "A5", "A3"]), help="Paper, instead of the shop's own.")
-@click.option("--ink", type=click.Choice(["colour", "grey"]), default="colour", show_default=True, help="Grey for a black printer.")
+@click.option("--ink", type=click.Choice(["colour", "grey"]), default="colour", show_default=True,
+              help="Grey for a black printer.")
 @click.option("--one-file", is_flag=True, help="Bind all sheets into one PDF with an outline.")
 @click.option("--to", "target", type=click.Path(path_type=Path), help="File for one sheet, folder for several.")
 @_FOLDER

@@ -167,7 +167,7 @@ class _Reading:
         if node is None:
             return ()
         if kind == "blade":
-            self.blade_ids = _ids(node, key)
+            self.blade_ids = schema.ids(node, key)
         records, faults = schema.records(node, key, fields, kind, optional, self.elsewhere(kind))
         self.faults += faults
         return tuple(records)
@@ -206,15 +206,6 @@ def _node(path: Path, folder: Path, faults: list[Fault]):
     return None
 
 
-def _ids(node, key: str) -> set[str] | None:
-    """Return the ids written in a list file, also of items with faults; None when there is no list."""
-    listed = node.items.get(key, (None, None))[1]
-    if not isinstance(listed, source.List):
-        return None
-    items = (item.items.get("id", (None, None))[1] for item in listed.items if isinstance(item, source.Map))
-    return {item.value for item in items if isinstance(item, source.Text)}
-
-
 def _condition_place(node, text: str) -> At:
     """Return where a notice's condition stands in its file."""
     items = node.items["notices"][1].items
@@ -228,7 +219,7 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
     if node:
         listed, standing, when, found = schema.load_notices(node)
         notices = {notice.id: notice for notice in listed}
-        notice_ids = _ids(node, "notices")
+        notice_ids = schema.ids(node, "notices")
         faults += found
         for text in when.values():
             faults += checks.check_condition(text, family, partial(checks.narrow, _condition_place(node, text)))

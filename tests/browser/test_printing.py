@@ -8,6 +8,8 @@ from demonstration import KINDS
 
 #: A4 [pt] and how far text may come to its edge: printers do not reach it (common practice, no source: 5 mm).
 WIDTH, EDGE = 595.3, 14.0
+#: Pages that go on like this for many sheets of paper.
+SHORT = {"working": "1-4", "values": "1-4", "fields": "1-4"}
 SCREEN_ONLY = ("Find a saw, a blade", "Skip to the content", "Save as CSV", "Forget all readings", "All sheets")
 
 
@@ -18,7 +20,7 @@ def printed(browser, site, tmp_path_factory):
     page = context.new_page()
     for kind, path in KINDS.items():
         page.goto(f"{site.as_uri()}/{path}")
-        page.pdf(path=folder / f"{kind}.pdf", format="A4", print_background=False)
+        page.pdf(path=folder / f"{kind}.pdf", format="A4", print_background=False, page_ranges=SHORT.get(kind, ""))
     context.close()
     return {kind: read(pypdf.PdfReader(folder / f"{kind}.pdf")) for kind in KINDS}
 

@@ -65,6 +65,14 @@ def all_words(family) -> dict[str, dict[str, str]]:
     return {spec.name: parts_of(spec.function) for spec in family.values}
 
 
+def all_sources(family) -> dict[str, list[dict]]:
+    """Return the statements of where every value comes from, each with its mark, by value name."""
+    return {
+        spec.name: [asdict(part) for part in marks.marked(spec.function, parts_of(spec.function).get("Source", ""))]
+        for spec in family.values
+    }
+
+
 def all_formulas(family) -> dict[str, str]:
     """Return every value's formula in symbols as MathML, by value name."""
     symbols = symbols_of(family)

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from sawside.errors import At, Fault, Faults
 from sawside.fields import Field
 from sawside.model import Entry, Record
-from sawside.nodes import List, Map, Node, quote
+from sawside.nodes import List, Map, Node, Text, quote
 from sawside.schema.values import entry, how
 from sawside.suggest import suggest
 
@@ -112,6 +112,15 @@ def listed(node: Map, key: str, type: str, others: tuple[str, ...] = ()) -> tupl
     if not isinstance(value, List):
         return [], [*faults, Fault(at, f"`{key}` must be a list", example)]
     return groups(value, key, example, faults), faults
+
+
+def ids(node: Map, key: str) -> set[str] | None:
+    """Return the ids written in a list file, also of items with faults; None when there is no list."""
+    value = node.items.get(key, (None, None))[1]
+    if not isinstance(value, List):
+        return None
+    written = (item.items.get("id", (None, None))[1] for item in value.items if isinstance(item, Map))
+    return {one.value for one in written if isinstance(one, Text)}
 
 
 def groups(value: List, key: str, hint: str, faults: list[Fault]) -> list[Map]:

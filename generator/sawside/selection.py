@@ -26,8 +26,29 @@ def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict
     ranking = choice.rank(fitting, widths) if fitting else ()
     cells = [_cell(ranked) for ranked in ranking]
     cells += [_unfit(blade, judged[blade].reasons[0]) for blade in by_blade if not judged[blade].fits]
-    return {"id": job.id, "name": job.get("name"), "work": work(job, printer), "cells": cells,
-            **_best(cells), "refused": _refused(margins)}
+    row = {"id": job.id, "name": job.get("name"), "work": work(job, printer), "cells": cells,
+           **_best(cells), "refused": _refused(margins)}
+    return row | _words(library, known_with(library, by_blade, row, job), row, printer)
+
+
+def known_with(library: Library, by_blade: dict[str, Known], row: dict, job: Record) -> Known | None:
+    """Return what is known of the saw with the blade to take, or the nearest one, and the job."""
+    blade = row["cells"][0]["blade"] if row["cells"] else None
+    return guide.know_job(library, by_blade[blade], job) if blade else None
+
+
+def _words(library: Library, known: Known | None, row: dict, printer: Printer) -> dict:
+    """Return what to buy when no blade on the rack serves, and where sources disagree about this job."""
+    if known is None:
+        return {"buy": "", "differ": []}
+    buy = "" if row["best"] or row["refused"] else library.family.what_to_buy(known.value, printer)
+    return {"buy": buy, "differ": list(library.family.sources_differ(known.value, printer))}
+
+
+def few_blades(library: Library, rows: list[dict]) -> str:
+    """Return in words how few blades of the rack do all jobs of one saw."""
+    able = {row["name"]: [cell["blade"] for cell in row["cells"] if cell["fits"]] for row in rows if not row["refused"]}
+    return library.family.few_blades(able) if able else ""
 
 
 def _cell(ranked: choice.Ranked) -> dict:

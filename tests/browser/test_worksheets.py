@@ -14,8 +14,7 @@ from demonstration import KINDS, ROOT
 from sawside import guide, library
 from sawside.calc import choice, drift, strand, tension, testcut, vibration
 
-PATH = KINDS["worksheets"]
-MACHINE = "lever-350"
+PATH, MACHINE = KINDS["worksheets"], "lever-350"
 #: Typed into every field: things that are no numbers, that are too large or too small, or that try to be something else.
 NONSENSE = ("abc", "-5", "0", "1e400", "99999999999", "0.0000000001", "1,234", "NaN", "Infinity", "1/0", "<b>x</b>", "1.2.3", "--1", "٣", "  ", "0x10", "½")
 
@@ -76,10 +75,9 @@ class TestStartsFromThisSaw:
 
 class TestSaysWhatPythonSays:
     def test_push(self, sheet, saw):
-        deflection = 14.0
         stiffness = strand.flexural_rigidity(saw.value("body_width"), saw.value("blade_thickness"), saw.value("youngs_modulus"))
-        force = strand.force_from_deflection(30.0, deflection * 1e-3, saw.value("free_span"), stiffness)
-        words = fill(sheet, "push", push=30, deflection=deflection)
+        force = strand.force_from_deflection(30.0, 14e-3, saw.value("free_span"), stiffness)
+        words = fill(sheet, "push", push=30, deflection=14)
         assert number(words, "Stress in the blade") == round(force / saw.value("body_area") / 1e6)
         assert number(words, "Pull in the strand") == pytest.approx(force, rel=5e-3)
         share = (saw.value("strand_force") - force) / saw.value("strand_force")

@@ -9,7 +9,10 @@ from sawside.model import ValueSpec
 
 @dataclass(frozen=True)
 class Family:
-    """One machine family. `judge` and `margins` read resolved values; `wall` names what the one-page sheet shows."""
+    """One machine family. `judge`, `margins` and the words on buying read resolved values, in SI, by name.
+
+    `wall_numbers`, `blade_numbers` and `checks` name what the one-page sheet, a blade's row and the record of checks show.
+    """
 
     key: str
     title: str
@@ -22,6 +25,9 @@ class Family:
     words: Mapping[str, str]
     judge: Callable
     margins: Callable
+    what_to_buy: Callable
+    few_blades: Callable
+    sources_differ: Callable
     figures: tuple = ()
     checks: tuple[tuple[str, str], ...] = ()
     wall_numbers: tuple[str, ...] = ()

@@ -37,7 +37,7 @@ def share_words(share: float) -> str:
 
 
 def words(result: Value | Missing, printer: Printer) -> str:
-    """Say which input most of a value's doubt comes from: `half of it from "Blade thickness"`; nothing without doubt."""
+    """Say which input most of the doubt comes from: `half of it from "Blade thickness"`; nothing without doubt."""
     found = largest(result)
     if not found:
         return ""

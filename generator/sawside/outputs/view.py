@@ -9,7 +9,7 @@ from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
 from sawside.model import ASSUMED, UNKNOWN, Record
-from sawside.outputs import bench, working
+from sawside.outputs import bench, doubt, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
 
@@ -29,7 +29,9 @@ def machine_view(library: Library, machine: Record) -> dict:
         "assumed": [asdict(printer.entry(e)) for e in known.entries.values() if e.status == ASSUMED],
         "blade": next((row for row in rows if fitted and row["id"] == fitted.id), None),
         "blades": sorted(rows, key=lambda row: not row["fits"]),
-        "jobs": selection.job_rows(library, by_blade, printer),
+        "jobs": (jobs := selection.job_rows(library, by_blade, printer)),
+        "few_blades": selection.few_blades(library, jobs),
+        "doubts": doubt.sentences(known, printer),
         "stages": [asdict(stage) for stage in made.stages],
         "notices": [asdict(notice) for notice in made.notices],
         "drawings": _drawings(library, known, printer),

@@ -2,7 +2,7 @@
 
 from sawside import values as graph
 from sawside.families.family import Family
-from sawside.families.wood_band_saw import figures, record
+from sawside.families.wood_band_saw import buying, figures, record
 from sawside.families.wood_band_saw.judge import judge, margins
 from sawside.families.wood_band_saw.values import VALUES
 from sawside.families.wood_band_saw.words import WORDS
@@ -21,6 +21,9 @@ FAMILY = Family(
     words=WORDS,
     judge=judge,
     margins=margins,
+    what_to_buy=buying.what_to_buy,
+    few_blades=buying.fewest_words,
+    sources_differ=buying.sources_differ,
     figures=figures.FIGURES,
     checks=(
         ("Guards, doors, stop button, tyres and blade looked at", ""),

@@ -58,7 +58,7 @@ def _asked(value: Callable) -> choice.Wanted:
 
 
 def _pulled(value: Callable) -> float | None:
-    """Return the width the saw can pull to the low end of this back's range, when it is thin enough; gullets left out."""
+    """Return the width of a thin enough blade that the saw pulls to the low end of its range; gullets left out."""
     limit, low = value("wheel_load_max"), value("target_stress_low")
     if limit is None or low is None:
         return None
@@ -72,7 +72,8 @@ def _between(low: float, high: float, printer) -> str:
 
 def _thin(ask: choice.Wanted, value: Callable, text: Callable) -> str:
     good = value("smaller_wheel") / value("thickness_ratio_good")
-    return f"{text(good, 'thickness', 'down')} thick or less, never over {text(ask.thickness_most, 'thickness', 'down')}"
+    most = text(ask.thickness_most, "thickness", "down")
+    return f"{text(good, 'thickness', 'down')} thick or less, never over {most}"
 
 
 def _pitch(ask: choice.Wanted, text: Callable) -> str:

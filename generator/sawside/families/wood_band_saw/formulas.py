@@ -89,9 +89,9 @@ def scale_setting(
     Takes: target_stress [Pa], body_area [m2], scale_mark_low: m1, scale_mark_high: m2 [marks], scale_load_low: Q1,
         scale_load_high: Q2 [N]; a mark or a load may be None for not measured
     Gives: words
-    Holds for: marks at most a fifth of the measured range beyond its ends; a straight scale, which two marks do not prove.
-    Source: derived (`tension.scale_reading`); that a scale shows pull, not stress: a web article on calibrating band saw
-        tension, READ.
+    Holds for: marks at most a fifth of the measured range beyond its ends; a straight scale, which two do not prove.
+    Source: derived (`tension.scale_reading`); that a scale shows pull, not stress: a web article on calibrating band
+        saw tension, READ.
 
     >>> scale_setting(105e6, 6.5e-6, 2.0, 600.0, 5.0, 1500.0)
     'mark 4.6'

@@ -53,11 +53,7 @@ theme:
   name: material
   font: false
   language: en
-extra:
-  generator: false
 plugins:
-  - search
-  - offline
   - sawside:
       shop: .
 """

@@ -14,7 +14,7 @@ KEYS = ("site_name", "site_url", "site_description", "site_author", "repo_url", 
         "strict", "theme", "nav", "plugins", "extra", "extra_css", "extra_javascript", "markdown_extensions", "copyright",
         "hooks", "exclude_docs", "not_in_nav", "validation", "watch", "dev_addr")
 #: Plugins a shop's mkdocs.yml names.
-PLUGINS = ("search", "offline", "sawside")
+PLUGINS = ("sawside",)
 _LINK = re.compile(r"Doc file '([^']*)' contains an? (?:\w+ )*link '([^']*)'")
 _UNREAD = re.compile(r"Encoding error reading file: (.+)|Error reading page '(.+)': 'utf-8' codec", re.DOTALL)
 _TAKEN = re.compile(r"`(.+)` has the address of a page that is made for you")

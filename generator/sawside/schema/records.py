@@ -31,6 +31,7 @@ def record(
                 faults += found.faults
     faults += [_missing(field, node.at, type) for field in fields
                if field.required and field.name not in node.items and field.name not in meant]
+    faults += _crossed(entries)
     if faults:
         return None, faults
     identity = entries["id"].value if "id" in entries else type
@@ -66,6 +67,17 @@ def _unknown_keys(
 def _nearer(name: str, near: str, taken: set[str]) -> bool:
     """Return whether a key that is there already is nearer to a misspelt one than the nearest that is not."""
     return suggest(name, {near, *taken}) != near
+
+
+def _crossed(entries: Mapping[str, Entry]) -> list[Fault]:
+    """Return a fault for each `x_min` that is larger than its `x_max`."""
+    faults = []
+    for name, least in entries.items():
+        most = entries.get(name.removesuffix("_min") + "_max") if name.endswith("_min") else None
+        if most and least.value is not None and most.value is not None and least.value > most.value:
+            what = f"`{name}` is larger than `{most.field.name}`: {quote(least.written)} and {quote(most.written)}"
+            faults.append(Fault(least.at, what, "correct one of the two lines; they may have been exchanged"))
+    return faults
 
 
 def _missing(field: Field, at: At, type: str) -> Fault:

@@ -204,6 +204,10 @@ LIMITS = [
     ("strand.push_for_5_mm", {}, "free_span", 0.1, 0.0999),
     ("strand.push_for_quarter_inch", {}, "free_span", 0.127, 0.1269),
     ("strand.force_from_deflection", {"span": 0.6, "push": 30.0}, "deflection", 0.02999, 0.03),
+    ("strand.deflection_at_push", {}, "test_push", 137.7, 137.9),
+    ("records.wander", {"days": [0.0, 1.0]}, "errors", [0.0, 0.1], [0.0, 0.1, 0.2]),
+    ("records.wander", {"errors": [0.0, 0.1]}, "days", [0.0, 1e-6], [0.0, 0.0]),
+    ("records.wander", {"errors": [0.0, 0.1, 0.0]}, "days", [0.0, 1.0, 2.0], [0.0, 2.0, 1.0]),
     ("tables.metal_band_speed", {}, "dry_share", 0.3, 0.2999),
     ("tables.metal_band_speed", {}, "dry_share", 0.5, 0.5001),
     ("tables.metal_band_speed", {}, "work_height", 0.25 * 0.0254 * 1.009, 0.25 * 0.0254 * 1.011),
@@ -327,3 +331,35 @@ def test_a_refusal_names_the_limit(case):
     with pytest.raises(OutsideMethod) as refusal:
         function(dotted)(**{**example(dotted), **first, name: outside})
     assert f"{limit:g}" in refusal.value.must_be
+
+
+def test_one_error_alone_does_not_wander():
+    with pytest.raises(OutsideMethod):
+        function("records.wander")([0.0], [0.1], 0.0)
+
+
+def test_deviation_of_a_chart_is_the_mean_range_over_d2():
+    # d2 = 1.128 for ranges of two readings (ISO 7870-2, from memory; NIST handbook 6.3.2.2).
+    readings = [49.6, 47.6, 49.9, 51.3, 47.8]
+    ranges = [abs(b - a) for a, b in zip(readings, readings[1:])]
+    found = function("records.individuals_limits")(readings)
+    assert found.deviation == pytest.approx(sum(ranges) / len(ranges) / 1.128, rel=1e-3)
+
+
+def test_push_of_a_limp_blade_held_at_both_wheels_is_that_of_two_bars():
+    # Without stiffness the strand is two straight bars: pull F + E A times their strain, twice its part across.
+    span, deflection, pull, stretch = 0.6, 0.03, 650.0, 205e9 * 6.5e-6
+    half = math.hypot(span / 2, deflection)
+    exact = 2 * (pull + stretch * (half - span / 2) / (span / 2)) * deflection / half
+    found = function("strand.stiffened_push")(deflection, span, pull, 1e-9, span / stretch)
+    assert found == pytest.approx(exact, rel=3e-3)
+
+
+def test_published_radii_are_those_of_the_three_tables():
+    # Minimum radius by width, in inches, written down again from the three tables (read); least and greatest of each.
+    from sawside.calc.tables import published_radius
+
+    for width, least, most in ((1 / 8, 1 / 8, 3 / 16), (3 / 16, 5 / 16, 3 / 8), (1 / 4, 5 / 8, 5 / 8), (3 / 8, 5 / 4, 3 / 2),
+                               (1 / 2, 5 / 2, 5 / 2), (5 / 8, 15 / 4, 4), (3 / 4, 11 / 2, 11 / 2), (1, 7, 61 / 8),
+                               (5 / 4, 79 / 8, 79 / 8)):  # fmt: skip
+        assert [r / 0.0254 for r in published_radius(width * 0.0254)] == pytest.approx([least, most], rel=1e-12)

@@ -135,7 +135,7 @@ REFUSED = {
     "top_list": ("- a\n- b", "the file must hold lines of the form `key: value`", "begin with a key and a colon", 1, 1, "-"),
     "top_text": ("hello", "the file must hold lines of the form `key: value`", "begin with a key and a colon", 1, 1, "hello"),
     "no_colon": ("a: 1\nwheel_speed 850 rpm\nb: 1", "this line has no colon", COLON, 2, 1, "wheel_speed 850 rpm"),
-    "colon_touches": ("a: 1\nb:2\nc: 3", "this line has no colon", COLON, 2, 1, "b:2"),
+    "colon_touches": ("a: 1\nb:2\nc: 3", "there is no space after the colon", "write a space after `b:`", 2, 1, "b:2"),
     "no_colon_first": ("wheel_speed 850 rpm\nb: 1", "this line has no colon", COLON, 1, 1, "wheel_speed 850 rpm"),
     "two_colons": ("name: Saw: the big one", "a second colon in one line",
                    "put the text behind the first colon in quotes", 1, 10, ":"),

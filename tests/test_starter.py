@@ -53,6 +53,11 @@ def parsed(text: str):
     return text_dates(yaml.safe_load(text))
 
 
+def test_a_name_with_a_space_is_quoted_in_what_to_type_next(tmp_path):
+    folder = tmp_path / "my shop"
+    assert f'cd "{folder}"' in CliRunner().invoke(main, ["new", str(folder)]).output
+
+
 def test_it_checks_and_builds_at_once(made):
     for verb in ("check", "build"):
         result = CliRunner().invoke(main, [verb, "--project", str(made)])

@@ -171,7 +171,8 @@ def schema(folder: Path) -> None:
 def new(folder: Path) -> None:
     """Make FOLDER with a starter shop for your own saw: files to fill in, with every line explained."""
     starter.make(folder)
-    click.echo(f"Made {folder}. Next:\n  cd {folder}\n  sawside check\n  sawside build")
+    quoted = f'"{folder}"' if " " in str(folder) else folder
+    click.echo(f"Made {folder}. Next:\n  cd {quoted}\n  sawside check\n  sawside build")
 
 
 def _read(folder: Path):

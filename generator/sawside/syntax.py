@@ -62,6 +62,8 @@ def _start(lines, begun, found):
         return (*found, 1), "there is a tab where a space belongs", "replace the tab by one or more spaces"
     if character in "[{":
         return (*found, None), *flow_hint(lines[found[0]][found[1]:])
+    if lines[found[0]][found[1]:].strip() == "?":
+        return (*found, 1), "a value cannot be `?`", f"write `unknown` when it is not known yet; {QUOTE}"
     shown = "a backtick" if character == "`" else f"`{character}`"
     return (*found, 1), f"a value cannot begin with {shown}", QUOTE
 
@@ -71,6 +73,9 @@ def _start_at_context(lines, begun, found):
 
 
 def _no_colon(lines, begun, found):
+    line, column = begun
+    if touching := re.match(r"([\w-]+):\S", lines[line][column:]):
+        return (*begun, None), "there is no space after the colon", f"write a space after `{touching[1]}:`"
     return (*begun, None), "this line has no colon", "write `key: value`, with a space after the colon"
 
 

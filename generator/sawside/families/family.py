@@ -11,7 +11,8 @@ from sawside.model import ValueSpec
 class Family:
     """One machine family. `judge`, `margins` and the words on buying read resolved values, in SI, by name.
 
-    `wall_numbers`, `blade_numbers` and `checks` name what the one-page sheet, a blade's row and the record of checks show.
+    `wall_numbers`, `blade_numbers`, `set_values` and `checks` name what the one-page sheet, a blade's row, the table of
+    other blades in the guide and the record of checks show.
     """
 
     key: str
@@ -32,6 +33,7 @@ class Family:
     checks: tuple[tuple[str, str], ...] = ()
     wall_numbers: tuple[str, ...] = ()
     blade_numbers: tuple[str, ...] = ()
+    set_values: tuple[str, ...] = ()
 
     @property
     def fields(self) -> tuple[Field, ...]:

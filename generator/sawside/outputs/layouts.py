@@ -57,7 +57,8 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
     for view in views:
         for kind, (suffix, title) in MACHINE_PAGES.items():
             name = view["machine"]["id"] + suffix
-            html = render(env, kind, root="../", view=view, sheets=sheets, written=written, **shared)
+            html = render(env, kind, root="../", view=view, sheets=sheets, written=written,
+                          set_values=library.family.set_values, **shared)
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
     made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
     return made + reference(library, env, shared)

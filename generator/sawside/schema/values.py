@@ -54,7 +54,8 @@ def how(field: Field) -> str:
 def _check_shape(field: Field, node: Node) -> None:
     """Refuse nothing, a group or a list where one value is asked for, and one value where a list is."""
     if isinstance(node, Empty):
-        raise refuse(node.at, f"`{field.name}` has no value", how(field))
+        leave = "" if field.required else "; or leave the line out"
+        raise refuse(node.at, f"`{field.name}` has no value", how(field) + leave)
     listed = field.takes in ("lines", "choices")
     if isinstance(node, List if listed else Text):
         return

@@ -32,6 +32,10 @@ FAMILY = Family(
         ("Thrust bearing: gap", "thrust_gap"),
         ("Table off square by test cut, at most", "square_tolerance"),
     ),
+    set_values=(
+        "target_stress", "push_for_5_mm", "push_for_quarter_inch", "gauge_stretch", "pluck_frequency", "guide_setback",
+        "centre_distance_for_blade",
+    ),
     wall_numbers=(
         "push_for_5_mm", "free_span", "gauge_stretch", "pluck_frequency", "guide_setback", "side_clearance", "thrust_gap",
         "guide_post_gap",

@@ -363,3 +363,23 @@ def test_published_radii_are_those_of_the_three_tables():
                                (1 / 2, 5 / 2, 5 / 2), (5 / 8, 15 / 4, 4), (3 / 4, 11 / 2, 11 / 2), (1, 7, 61 / 8),
                                (5 / 4, 79 / 8, 79 / 8)):  # fmt: skip
         assert [r / 0.0254 for r in published_radius(width * 0.0254)] == pytest.approx([least, most], rel=1e-12)
+
+
+def test_small_steps_that_a_changed_sign_would_miss():
+    from sawside.calc import records, strand, tension, testcut, vibration
+
+    assert testcut.verdict(0.0, 1.0, testcut.GUARD) == testcut.TOO_COARSE and set(records.RULE_WORDS) == {1, 2, 3, 4}
+    # A blade that hardly pulls: half a newton comes back from its own tone and from its own deflection.
+    tone = vibration.clamped_frequency(0.6, 0.5, 0.05, 0.05)
+    assert vibration.force_from_frequency(tone, 0.6, 0.05, 0.05) == pytest.approx(0.5, rel=1e-6)
+    moved = strand.clamped_deflection(0.5, 0.6, 0.5, 0.05)
+    assert strand.force_from_deflection(0.5, moved, 0.6, 0.05) == pytest.approx(0.5, rel=1e-6)
+    # A fifth of the readings' range beyond both ends, and no further.
+    fit, area = tension.ScaleFit(100.0, 300.0, None, 3.0, 4.0), 6.5e-6
+    for mark, inside in ((2.801, True), (2.799, False), (4.199, True), (4.201, False)):
+        stress = (300.0 * mark + 100.0) / 2 / area
+        if inside:
+            assert tension.scale_reading(fit, stress, area) == pytest.approx(mark)
+        else:
+            with pytest.raises(OutsideMethod):
+                tension.scale_reading(fit, stress, area)

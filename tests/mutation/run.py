@@ -39,7 +39,7 @@ SECOND = {
     True: ("tests/test_blade_properties.py", "tests/test_wrong_formulas.py", "tests/test_edges.py",
            "tests/test_working.py::test_equation_equals_function_on_random_inputs"),
     False: ("tests/test_choice.py", "tests/test_metrology_oracles.py", "tests/test_cutting_oracles.py", "tests/test_wrong_formulas.py",
-            "tests/test_edges.py"),
+            "tests/test_edges.py", "tests/test_tables_again.py"),
 }  # fmt: skip
 LAST = {True: ("tests/test_blade_oracles.py",), False: ()}
 STOP_AFTER = {"first": 120, "second": 240, "last": 400}

@@ -120,9 +120,11 @@ def _formula(spec: ValueSpec, needed: dict, symbols: dict[str, str]) -> str:
 #: Symbols of measured and assumed inputs, as the trade and textbooks write them.
 LETTERS = {
     "wheel_diameter_upper": "D_1", "wheel_diameter_lower": "D_2", "centre_distance": "C",
-    "centre_distance_min": "C_min", "centre_distance_max": "C_max", "blade_thickness": "t", "blade_width": "w", "blade_length": "L_blade",
+    "centre_distance_min": "C_min", "centre_distance_max": "C_max", "blade_thickness": "t", "blade_width": "w",
+    "blade_length": "L_blade",
     "rated_blade_length": "L_rated", "wheel_speed": "n", "tooth_pitch": "p", "youngs_modulus": "E",
-    "steel_density": "rho", "tooth_zone_share": "phi", "gauge_length": "l", "tyre_width": "B", "wheel_load_max": "Q_max", "thrust_gap": "e",
+    "steel_density": "rho", "tooth_zone_share": "phi", "gauge_length": "l", "tyre_width": "B", "wheel_load_max": "Q_max",
+    "thrust_gap": "e",
     "guide_extra_margin": "m_0", "loop_slack": "s_L", "usual_work_height": "h", "guide_post_gap": "a",
     "lower_guide_below_table": "c_l", "steel_yield": "sigma_y", "gullet_depth": "g_0", "kerf": "k_f", "test_push": "P",
     "steel_strength": "R_m", "notch_factor": "K_f", "reliability_factor": "k_e", "steel_expansion": "alpha",

@@ -101,7 +101,7 @@ def _range_unknown(value: Callable, text: Callable) -> str:
     missing = [word for name, word in ends if value(name) is None]
     if not missing:
         return ""
-    return f"how much {' or '.join(missing)} a blade may be is not measured; there the length was compared with the way round only"
+    return f"how much {' or '.join(missing)} a blade may be is not measured: its length was compared with the way round only"
 
 
 _REASONS = (_length, _width, _bending, _tension)

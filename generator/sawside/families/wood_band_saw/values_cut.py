@@ -40,7 +40,7 @@ CUT = (
     V("buckling_load", "Feed at which the blade gives way sideways", stiffness.buckling_load, "force", "P_cr",
       group=FEED,
       rounding="down"),
-    V("feed_limit", "Feed force the blade stands, no advice to push so hard", stiffness.feed_limit, "force", "P_max",
+    V("feed_limit", "Feed force the blade stands, not one to aim at", stiffness.feed_limit, "force", "P_max",
       group=FEED, rounding="down", equation="min(edge_slack_floor, buckling_load / 2)"),
     V("bow_at_slack", "Bow of the blade back at that feed", formulas_cut.bow_at_slack, "gap", "y", group=FEED,
       rounding="up",

@@ -94,7 +94,7 @@ Examples:
 @click.option("--every", is_flag=True, help="Every machine of the shop.")
 @click.option("--kind", "kinds", multiple=True, default=("wall",), show_default=True,
               help="Kind of sheet, or `all`. May be repeated.")
-@click.option("--paper", type=click.Choice(["A4", "Letter", "A5", "A3"]), help="Paper, instead of the shop's own.")
+@click.option("--paper", type=click.Choice(["A4", "Letter", "A5", "A5 on A4", "A3"]), help="Paper, instead of the shop's own.")
 @click.option("--ink", type=click.Choice(["colour", "grey"]), default="colour", show_default=True,
               help="Grey for a black printer.")
 @click.option("--one-file", is_flag=True, help="Bind all sheets into one PDF with an outline.")

@@ -9,7 +9,8 @@ from sawside.errors import At, Fault
 from sawside.outputs.typeface import shipped
 
 #: Paper sizes [mm], upright. ISO 216 and the North American letter sheet (8 1/2 x 11 in).
-PAPERS = {"A3": (297.0, 420.0), "A4": (210.0, 297.0), "A5": (148.0, 210.0), "Letter": (215.9, 279.4)}
+PAPERS = {"A3": (297.0, 420.0), "A4": (210.0, 297.0), "A5": (148.0, 210.0), "Letter": (215.9, 279.4),
+          "A5 on A4": (297.0, 210.0)}
 
 #: From worst to least. Source: ANSI Z535.4 definitions of the signal words.
 SEVERITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")

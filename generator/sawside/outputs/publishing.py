@@ -64,11 +64,25 @@ def rack_view(made: Sequence[dict]) -> dict:
                 rows[row["id"]] = row | {"saw_names": here, "fitted": False}
             elif here:
                 before["saw_names"] += here
-    blades = [row | {"saws": ", ".join(row["saw_names"])} for row in rows.values()]
+    blades = [
+        row | {"saws": ", ".join(row["saw_names"]), "verdict": ", ".join(row["saw_names"]) or "no saw of this shop"}
+        | ({} if row["fits"] else {"reasons": []}) for row in rows.values()
+    ]
     newest = max(view["machine"]["revised"] for view in made)
     machine = made[0]["machine"] | {"id": "rack", "slug": "rack", "name": "The blade rack", "place": "", "revised": newest,
                                     "address": "", "revision": "of the saws"}
-    return made[0] | {"machine": machine, "blades": blades}
+    return made[0] | {"machine": machine, "blades": blades, "jobs": [], "rack": True}
+
+
+#: Kinds of sheet that are also made once for the whole rack.
+RACK_KINDS = ("tags", "blade_table")
+
+
+def rack_sheets(made: Sequence[dict]) -> list[Sheet]:
+    """Return the sheets of the whole rack, named rack-KIND.pdf."""
+    rack, paper = rack_view(made), made[0]["shop"]["paper"]
+    done = [(kind, sheets.make(kind, rack, paper_for(kind, paper))) for kind in RACK_KINDS]
+    return [Sheet(f"rack-{kind.replace('_', '-')}.pdf", sheet.data, sheet.preview) for kind, sheet in done]
 
 
 def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter) -> list[Sheet]:
@@ -109,8 +123,7 @@ def publish(library: Library, progress: Callable = iter) -> Published:
     """Return the site's pages and files; raise Faults when a sheet cannot be made."""
     made = views(library, progress)
     done = printed(made, tuple(sheets.KINDS), progress=progress)
-    rack = sheets.make("tags", rack_view(made), paper_for("tags", made[0]["shop"]["paper"]))
-    done.append(Sheet("rack-tags.pdf", rack.data, rack.preview))
+    done += rack_sheets(made)
     papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in done]
     papers += [Sheet(f"sheets/{sheet.path.removesuffix('.pdf')}.png", sheet.preview) for sheet in done]
     pictures = {code: picture for view in made for code, picture in view["sign_svgs"].items()}
@@ -120,9 +133,10 @@ def publish(library: Library, progress: Callable = iter) -> Published:
 
 def contact(made: list[dict]) -> list[dict]:
     """Return what the page of all sheets lists: each machine with each kind's title and file."""
-    paper = paper_for("tags", made[0]["shop"]["paper"])
-    rack = {"title": "Tags for every blade on the rack", "paper": paper, "file": "rack-tags.pdf"}
-    return [{"machine": {"id": "rack", "name": "The blade rack"}, "files": [rack]}] + [
+    paper = made[0]["shop"]["paper"]
+    rack = [{"title": f"{sheets.KINDS[kind].title}, every blade", "paper": paper_for(kind, paper),
+             "file": f"rack-{kind.replace('_', '-')}.pdf"} for kind in RACK_KINDS]
+    return [{"machine": {"id": "rack", "name": "The blade rack"}, "files": rack}] + [
         {"machine": view["machine"], "files": [
             {"title": kind.title, "paper": paper_for(name, view["shop"]["paper"]),
              "file": f"{view['machine']['id']}{'' if name == 'wall' else '-' + name.replace('_', '-')}.pdf"}

@@ -41,7 +41,7 @@ KINDS = {
     "guide": SheetKind("Set-up guide", ("A4", "Letter"), False, ("stages",)),
     "notice": SheetKind("Safety notice", ("A4", "Letter", "A3"), False, ("notices",)),
     "blade_table": SheetKind("Blade table", ("A4", "Letter"), False, ("blades",)),
-    "job_card": SheetKind("Job cards", ("A4", "Letter", "A5"), False, ("jobs",)),
+    "job_card": SheetKind("Job cards", ("A4", "Letter", "A5", "A5 on A4"), False, ("jobs",)),
     "tags": SheetKind("Blade tags", ("A4", "Letter"), False, ("blades",)),
     "worksheet": SheetKind("Test-cut worksheet", ("A4", "Letter"), True, ("test_cut",)),
     "check_record": SheetKind("Record of checks", ("A4", "Letter"), False, ("checks",)),

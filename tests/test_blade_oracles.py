@@ -115,6 +115,7 @@ ORACLES = {
 NO_PUBLISHED_EXAMPLE = {
     "sawside.calc.limits.require": "a refusal; test_refusals_carry_name_value_and_range",
     "sawside.calc.limits.positive": "a refusal; test_refusals_carry_name_value_and_range",
+    "sawside.calc.limits.finite": "a refusal; test_what_is_no_number_is_refused",
     "sawside.calc.limits.not_negative": "a refusal; test_refusals_carry_name_value_and_range",
     "sawside.calc.band.smaller_wheel": "a minimum; test_the_smaller_wheel_bends_most",
     "sawside.calc.band.bending_verdict": "words, our own steps; test_verdicts_change_once",

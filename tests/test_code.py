@@ -22,7 +22,7 @@ FORMULAS = [
     if function.__module__ == f"sawside.calc.{module.name}" and not function.__name__.startswith("_")
 ]
 #: Not formulas: they refuse, or wrap one number in words.
-HELPERS = {"require", "positive", "not_negative"}
+HELPERS = {"require", "positive", "not_negative", "finite"}
 
 
 def test_all_formulas_are_found():

@@ -7,7 +7,7 @@ Body means what lies behind the gullets; it carries the pull, and teeth help it 
 import math
 from typing import NamedTuple
 
-from sawside.calc.limits import OutsideMethod, not_negative, positive, require
+from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
 
 #: Pascals in one pound-force per square inch (0.45359237 kg x 9.80665 m/s2 over one inch squared; exact).
 PSI = 0.45359237 * 9.80665 / 0.0254**2
@@ -141,6 +141,7 @@ def bending_verdict(thickness_ratio: float, thickness_ratio_good: float, thickne
     >>> bending_verdict(538, 500, 400), bending_verdict(450, 500, 400), bending_verdict(380, 500, 400)
     ('good', 'tight', 'too_thick')
     """
+    finite(thickness_ratio_good=thickness_ratio_good)
     positive(thickness_ratio=thickness_ratio, thickness_ratio_least=thickness_ratio_least)
     require(
         thickness_ratio_least <= thickness_ratio_good, "thickness_ratio_least", thickness_ratio_least,
@@ -184,6 +185,8 @@ def gullet_basis(gullet_depth: float | None = None) -> str:
     >>> gullet_basis(3.0e-3), gullet_basis()
     ('measured', 'estimated')
     """
+    if gullet_depth is not None:
+        not_negative(gullet_depth=gullet_depth)
     return "estimated" if gullet_depth is None else "measured"
 
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sawside.calc.limits import not_negative, positive, require
+from sawside.calc.limits import finite, not_negative, positive, require
 from sawside.calc.uncertainty import coverage_factor, mean, mean_doubt, spread
 
 STEADY_FIRST = "cuts scatter: see to feed, tension, guides and dull teeth first, then repeat"
@@ -24,6 +24,7 @@ def drift_angle(offset_start: float, offset_end: float, cut_length: float) -> fl
     >>> math.degrees(drift_angle(50e-3, 55.2e-3, 300e-3))
     0.993
     """
+    finite(offset_start=offset_start, offset_end=offset_end)
     positive(cut_length=cut_length)
     return math.atan2(offset_end - offset_start, cut_length)
 

@@ -46,3 +46,16 @@ def not_negative(**values: float) -> None:
     """
     for name, value in values.items():
         require(value >= 0, name, value, "0 or more")
+
+
+def finite(**values: float) -> None:
+    """Raise OutsideMethod unless every value is a number, of any sign.
+
+    >>> finite(offset_start=-0.05)
+    >>> finite(offset_start=math.nan)
+    Traceback (most recent call last):
+    ...
+    sawside.calc.limits.OutsideMethod: offset_start is nan, but must be a finite number
+    """
+    for name, value in values.items():
+        require(True, name, value, "a finite number")

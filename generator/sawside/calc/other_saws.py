@@ -2,7 +2,7 @@
 
 import math
 
-from sawside.calc.limits import not_negative, positive, require
+from sawside.calc.limits import finite, not_negative, positive, require
 
 
 def table_chord(blade_diameter: float, blade_above_table: float) -> float:
@@ -30,6 +30,7 @@ def slot_angle(gap_front: float, gap_rear: float, span: float) -> float:
     >>> math.degrees(slot_angle(10.00e-3, 10.05e-3, 180e-3))
     0.0159
     """
+    finite(gap_front=gap_front, gap_rear=gap_rear)
     positive(span=span)
     return math.atan2(gap_rear - gap_front, span)
 
@@ -60,6 +61,7 @@ def knife_side_play(body_thickness: float, knife_thickness: float, kerf: float) 
     >>> knife_side_play(2.2e-3, 2.5e-3, 3.2e-3) * 1e3
     0.35
     """
+    finite(kerf=kerf)
     positive(body_thickness=body_thickness)
     between = body_thickness < knife_thickness < kerf
     require(between, "knife_thickness", knife_thickness, "more than the body and less than the kerf")
@@ -152,6 +154,7 @@ def frame_gap_angle(corners: int, mitre_error: float) -> float:
     >>> math.degrees(frame_gap_angle(4, math.radians(0.1)))
     0.8
     """
+    finite(mitre_error=mitre_error)
     require(corners >= 3, "corners", corners, "three or more")
     return 2 * corners * mitre_error
 

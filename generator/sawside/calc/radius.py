@@ -102,6 +102,7 @@ def minimum_radius_basis(blade_thickness: float, kerf: float | None = None) -> s
     >>> minimum_radius_basis(0.635e-3)
     'fit to published tables, because the kerf is not measured'
     """
+    positive(blade_thickness=blade_thickness)
     if kerf is None:
         return "fit to published tables, because the kerf is not measured"
     require(kerf > blade_thickness, "kerf", kerf, "more than blade_thickness")

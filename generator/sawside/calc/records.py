@@ -7,7 +7,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from sawside.calc.limits import OutsideMethod, not_negative, positive, require
+from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
 from sawside.calc.testcut import ACCEPT, ADJUST, CANNOT_TELL, GUARD, TOO_COARSE
 from sawside.calc.uncertainty import coverage_factor, line_at, line_fit, mean
 
@@ -65,6 +65,7 @@ def weighted_means(readings: Sequence[float], start: float, weight: float) -> tu
     >>> [round(z, 2) for z in weighted_means([52.0, 47.0, 53.0], 50.0, 0.3)]
     [50.6, 49.52, 50.56]
     """
+    finite(start=start)
     require(0 < weight <= 1, "weight", weight, "more than 0 and at most 1")
     values, latest = [], start
     for reading in readings:
@@ -102,6 +103,7 @@ def rules_hit(readings: Sequence[float], middle: float, deviation: float) -> tup
     >>> rules_hit([0.1, 2.5, 0.2, 2.4], 0.0, 1.0)
     (2,)
     """
+    finite(middle=middle)
     positive(deviation=deviation)
     scores = [(reading - middle) / deviation for reading in readings]
     found = {1} if scores and abs(scores[-1]) > 3 else set()
@@ -167,6 +169,7 @@ def days_by_walk(error: float, doubt: float, tolerance: float, wander_per_root_d
     >>> days_by_walk(0.02, 0.014, 0.1, 0.004)
     135.6
     """
+    finite(error=error)
     not_negative(doubt=doubt)
     positive(tolerance=tolerance, wander_per_root_day=wander_per_root_day)
     room = max(0.0, tolerance - abs(error)) / GUARD

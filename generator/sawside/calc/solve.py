@@ -5,7 +5,7 @@ Halving is slow and cannot go wrong: it needs two ends of opposite sign and noth
 
 from collections.abc import Callable
 
-from sawside.calc.limits import OutsideMethod
+from sawside.calc.limits import OutsideMethod, finite
 
 
 def halve(function: Callable[[float], float], low: float, high: float, name: str) -> float:
@@ -20,6 +20,7 @@ def halve(function: Callable[[float], float], low: float, high: float, name: str
     >>> round(halve(lambda side: side * side - 2.0, 0.0, 2.0, "side"), 9)
     1.414213562
     """
+    finite(low=low, high=high)
     at_low, at_high = function(low), function(high)
     if at_low == 0.0:
         return low

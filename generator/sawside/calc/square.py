@@ -2,7 +2,7 @@
 
 import math
 
-from sawside.calc.limits import positive, require
+from sawside.calc.limits import finite, positive, require
 from sawside.calc.uncertainty import rectangular, resolution
 
 
@@ -61,6 +61,7 @@ def reversed_square_error(gap_between_lines: float, line_length: float) -> float
     >>> math.degrees(reversed_square_error(0.2e-3, 150e-3))
     0.0382
     """
+    finite(gap_between_lines=gap_between_lines)
     positive(line_length=line_length)
     return math.atan2(gap_between_lines / 2, line_length)
 

@@ -5,7 +5,7 @@ Readings are named front or back (front: the end that was cut first) and top or 
 
 import math
 
-from sawside.calc.limits import not_negative, positive, require
+from sawside.calc.limits import finite, not_negative, positive, require
 from sawside.calc.uncertainty import combine, normal_below, rectangular, resolution
 
 ACCEPT, ADJUST, CANNOT_TELL = "accept", "adjust", "cannot tell"
@@ -106,6 +106,7 @@ def twist_matters(twist: float, corner_doubt: float) -> bool:
     >>> twist_matters(-0.025e-3, 0.0202e-3)
     True
     """
+    finite(twist=twist)
     not_negative(corner_doubt=corner_doubt)
     return abs(twist) > corner_doubt
 
@@ -229,6 +230,7 @@ def drift_path(angle: float, steering_length: float, distance: float) -> float:
     >>> drift_path(math.radians(1.0), 50e-3, 300e-3) * 1e3
     0.870
     """
+    finite(angle=angle)
     positive(steering_length=steering_length)
     not_negative(distance=distance)
     return angle * steering_length * -math.expm1(-distance / steering_length)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sawside.calc.limits import not_negative, positive, require
+from sawside.calc.limits import finite, not_negative, positive, require
 
 
 def combine(parts: Sequence[float]) -> float:
@@ -145,6 +145,7 @@ def student_within(factor: float, degrees: float) -> float:
     >>> student_within(2.120, 16)
     0.950
     """
+    require(degrees >= 1, "degrees", 1.0 if math.isinf(degrees) else degrees, "1 or more")
     not_negative(factor=factor)
     if math.isinf(degrees):
         return math.erf(factor / math.sqrt(2))
@@ -218,6 +219,7 @@ def line_at(line: Line, x: float) -> tuple[float, float, float]:
     >>> line_at(line_fit([0, 1, 2, 3], [1.0, 3.1, 4.9, 7.0]), 4.0)[0]
     8.95
     """
+    finite(x=x)
     own = line.scatter * math.sqrt(1 / line.count + (x - line.x_mean) ** 2 / line.x_squares)
     return line.start + line.slope * x, own, math.hypot(own, line.scatter)
 

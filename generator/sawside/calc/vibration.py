@@ -6,7 +6,7 @@ Pitch tells stress almost directly: thickness drops out of a string's tone and w
 import math
 
 from sawside.calc import solve
-from sawside.calc.limits import OutsideMethod, not_negative, positive, require
+from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
 from sawside.calc.strand import flexural_rigidity as _rigidity
 
 NAMES_OF_NOTES = ("C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B")
@@ -268,6 +268,7 @@ def nearest_harmonic(frequency: float, exciting_frequency: float, most: int) -> 
     >>> number, round(away, 3)
     (6, 0.009)
     """
+    finite(most=most)
     positive(frequency=frequency, exciting_frequency=exciting_frequency)
     if most < 1:
         raise OutsideMethod("most", most, "at least 1")

@@ -382,3 +382,9 @@ def test_staircase_of_intervals():
     assert staircase_interval(150, "accept", 7, 180) == 180 and staircase_interval(10, "adjust", 7, 180) == 7
     with pytest.raises(OutsideMethod):
         staircase_interval(40, "perhaps", 7, 180)
+
+
+def test_a_line_through_readings_close_together_is_still_a_line():
+    # The spread of x is what must not be nothing, however small it is.
+    line = function("uncertainty.line_fit")([0.0, 0.1, 0.2], [1.0, 1.2, 1.4])
+    assert line.slope == pytest.approx(2.0) and line.start == pytest.approx(1.0)

@@ -65,6 +65,7 @@ def published_radius(blade_width: float) -> tuple[float, float]:
     >>> [radius / INCH for radius in published_radius(0.375 * INCH)]
     [1.25, 1.5]
     """
+    positive(blade_width=blade_width)
     radii = [row.radius for row in RADIUS_TABLES if abs(row.width / blade_width - 1) < 0.01]
     if not radii:
         raise OutsideMethod("blade_width", blade_width, "a width the tables print (1/8 to 1 1/4 in)")

@@ -40,7 +40,7 @@ def pinned_frequency(span: float, strand_force: float, mass_per_length: float, f
     >>> round(pinned_frequency(0.600, 650.0, 58.67875e-3, 0.0469151), 1)
     87.8
     """
-    positive(flexural_rigidity=flexural_rigidity)
+    positive(flexural_rigidity=flexural_rigidity, span=span, strand_force=strand_force)
     stiff = 1 + math.pi**2 * flexural_rigidity / (strand_force * span**2)
     return string_frequency(span, strand_force, mass_per_length) * math.sqrt(stiff)
 

@@ -6,16 +6,15 @@ whatever is written into a shop file, the pages must have the very same elements
 """
 
 import functools
-import http.server
 import io
 import json
 import re
 import shutil
-import threading
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import html5lib
+import chromium
 import pypdf
 import pytest
 from click.testing import CliRunner
@@ -246,14 +245,8 @@ def test_single_sheets_print_every_attack_in_a_name(tmp_path):
 
 @pytest.fixture(scope="module")
 def served(site) -> str:
-    class Quiet(http.server.SimpleHTTPRequestHandler):
-        def log_message(self, *_):
-            pass
-
-    server = http.server.ThreadingHTTPServer(("localhost", 0), functools.partial(Quiet, directory=site))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://localhost:{server.server_address[1]}"
-    server.shutdown()
+    with chromium.serving(site) as address:
+        yield address
 
 
 def visit(addresses: list[str], queries: tuple[str, ...]) -> tuple[list[str], int]:

@@ -1,8 +1,5 @@
 """A headless browser and the built demonstration site, shared by the tests in this folder."""
 
-import functools
-import http.server
-import threading
 from pathlib import Path
 
 import pytest
@@ -35,14 +32,8 @@ def site() -> Path:
 @pytest.fixture(scope="session")
 def served(site) -> str:
     """The address of the site on a local server."""
-    class Quiet(http.server.SimpleHTTPRequestHandler):
-        def log_message(self, *_):
-            pass
-
-    server = http.server.ThreadingHTTPServer(("localhost", 0), functools.partial(Quiet, directory=site))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://localhost:{server.server_address[1]}"
-    server.shutdown()
+    with chromium.serving(site) as address:
+        yield address
 
 
 @pytest.fixture(params=["file", "localhost"])

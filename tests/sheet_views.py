@@ -6,7 +6,7 @@ from sawside.printing import Printer
 GLYPHS = "#let $x$ *b* _c_ <script>[[ \\ @a `q` ~ // /*"
 DRAWN = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="128mm" height="20mm" viewBox="0 0 128 20"><path d="M0 9H128"'
-    ' stroke="#111"/><text x="9" y="8" font-size="2.8" font-family="Inter">lettering</text></svg>'
+    ' stroke="#111"/><text x="9" y="8" font-size="3.15" font-family="Inter">lettering</text></svg>'
 )
 SIGN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><circle cx="4" cy="4" r="4" fill="{}"/></svg>'
 

@@ -18,10 +18,10 @@ GOLDEN = Path(__file__).parent / "golden"
 MEAN, SHARE, VISIBLE = 1.5, 0.01, 48
 
 
-@pytest.mark.parametrize("kind", sheets.KINDS)
-def test_the_first_page_looks_as_before(kind, golden):
-    made = sheets.make(kind, view(), publishing.paper_for(kind, "A4"))
-    file = GOLDEN / f"{kind}.png"
+@pytest.mark.parametrize("kind, size", [*((kind, "A4") for kind in sheets.KINDS), ("wall", "A5 on A4"), ("guide", "A5 on A4")])
+def test_the_first_page_looks_as_before(kind, size, golden):
+    made = sheets.make(kind, view(), publishing.paper_for(kind, size))
+    file = GOLDEN / f"{kind}{'' if size == 'A4' else '_in_pairs'}.png"
     if golden:
         GOLDEN.mkdir(exist_ok=True)
         file.write_bytes(made.preview)

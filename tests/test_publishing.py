@@ -36,6 +36,7 @@ def test_half_pages_come_in_pairs_on_one_page():
 
 def test_a_kind_is_made_on_a_paper_it_is_laid_out_for(views):
     assert publishing.paper_for("wall", "Letter") == "Letter"
-    assert publishing.paper_for("wall", "A5") == "A4"
+    assert publishing.paper_for("wall", "A5") == "A5"
+    assert publishing.paper_for("tags", "A5 on A4") == "A4"
     for entry in publishing.contact(list(views.values())):
         assert len(entry["files"]) in (len(sheets.KINDS), len(publishing.RACK_KINDS))

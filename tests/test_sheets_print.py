@@ -26,10 +26,10 @@ DOTS = 20  # pixels a millimetre
 MARGIN = 10.0  # of the gauge sheet [mm]
 
 
-def picture(sheet, dots_per_inch, *arguments):
-    """Render the first page."""
+def picture(sheet, dots_per_inch, *arguments, page=1):
+    """Render one page."""
     done = subprocess.run(
-        ["pdftoppm", "-r", str(dots_per_inch), "-f", "1", "-l", "1", "-singlefile", *arguments, "-"],
+        ["pdftoppm", "-r", str(dots_per_inch), "-f", str(page), "-l", str(page), "-singlefile", *arguments, "-"],
         input=sheet.data,
         capture_output=True,
     )
@@ -38,15 +38,15 @@ def picture(sheet, dots_per_inch, *arguments):
 
 
 @functools.cache
-def gauges(size):
-    """Return the pixels of the gauge sheet, true where there is ink."""
-    image = picture(sheets.make("true_scale", view(), size), DOTS * 25.4, "-gray")
+def gauges(size, page):
+    """Return the pixels of one page of the gauge sheet, true where there is ink."""
+    image = picture(sheets.make("true_scale", view(), size), DOTS * 25.4, "-gray", page=page)
     return image.load(), image.size
 
 
-def runs(size, x1, x2, y):
+def runs(size, x1, x2, y, page=1):
     """Return the inked stretches of one row as (from, to) [mm inside the margin]."""
-    pixels, _ = gauges(size)
+    pixels, _ = gauges(size, page)
     row, first = round((y + MARGIN) * DOTS), round((x1 + MARGIN) * DOTS)
     dark = [pixels[x, row] < 128 for x in range(first, round((x2 + MARGIN) * DOTS))] + [False]
     edges = [i for i, now in enumerate(dark) if now != (dark[i - 1] if i else False)]
@@ -76,19 +76,38 @@ def test_teeth_have_their_pitch(size, row, column, tpi):
     assert found == pytest.approx([n * pitch for n in range(int(60 / pitch))], abs=0.1)
 
 
-@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_bars_and_widths_are_true_on_both_sides_of_a_half_page():
+    (bar,), (inches,), (again,) = runs("A5", -5, 101, 31.5), runs("A5", -5, 102.5, 41.5), runs("A5", -5, 101, 13.5, page=2)
+    assert [b - a for a, b in (bar, inches, again)] == pytest.approx([100, 101.6, 100], abs=0.1)
+    millimetres = runs("A5", -1, 127, 153) + runs("A5", -1, 127, 168)
+    assert [b - a for a, b in millimetres] == pytest.approx([3, 6, 10, 13, 16, 20, 25], abs=0.1)
+    inch = [b - a for a, b in runs("A5", -1, 127, 28, page=2) + runs("A5", -1, 127, 43, page=2)]
+    assert inch == pytest.approx([25.4 * n / 16 for n in (2, 3, 4, 6, 8, 10, 12, 16)], abs=0.1)
+    for row, tpi in enumerate((2, 3, 4, 6, 8, 10, 14, 18, 24, 32)):
+        pitch = 25.4 / tpi
+        found = [a for a, _ in runs("A5", -1, 61, 57 + 8.4 * row + 4.5 - min(4.5, 0.6 * pitch) / 2)]
+        assert found == pytest.approx([n * pitch for n in range(int(60 / pitch))], abs=0.1)
+
+
+#: Paper -> page, foot of the arcs, largest of them, then middle, top and reach of the first coil [mm inside the margin].
+ARCS = {"A4": (1, 238, 75, 142, 162, 40), "Letter": (1, 238, 75, 142, 162, 40), "A5": (2, 128, 60, 64, 138, 32)}
+
+
+@pytest.mark.parametrize("size", ARCS)
 def test_arcs_are_round(size):
+    page, foot, largest, middle, top, reach = ARCS[size]
     for degrees in (5, 45, 85):
-        for radius in (10, 15, 20, 25, 30, 40, 50, 60, 75):
-            x, y = radius * math.cos(math.radians(degrees)), 238 - radius * math.sin(math.radians(degrees))
-            assert _ink_near(size, x, y, 0.1), f"radius {radius} mm at {degrees} degrees"
-            assert not _ink_near(size, x * (1 - 1 / radius), 238 - (238 - y) * (1 - 1 / radius), 0.1)
-    for across in (-40, -20, 0, 20, 40):  # the coil of 204 mm: y = R - sqrt(R^2 - x^2) below its top
-        assert _ink_near(size, 142 + across, 162 + 102 - math.sqrt(102**2 - across**2), 0.12)
+        for radius in (r for r in (10, 15, 20, 25, 30, 40, 50, 60, 75) if r <= largest):
+            x, y = radius * math.cos(math.radians(degrees)), foot - radius * math.sin(math.radians(degrees))
+            assert _ink_near(size, page, x, y, 0.1), f"radius {radius} mm at {degrees} degrees"
+            assert not _ink_near(size, page, x * (1 - 1 / radius), foot - (foot - y) * (1 - 1 / radius), 0.1)
+    for share in (-1, -0.5, 0, 0.5, 1):  # the coil of 204 mm: y = R - sqrt(R^2 - x^2) below its top
+        across = share * reach
+        assert _ink_near(size, page, middle + across, top + 102 - math.sqrt(102**2 - across**2), 0.12)
 
 
-def _ink_near(size, x, y, within):
-    pixels, _ = gauges(size)
+def _ink_near(size, page, x, y, within):
+    pixels, _ = gauges(size, page)
     reach = math.ceil(within * DOTS)
     cx, cy = (x + MARGIN) * DOTS, (y + MARGIN) * DOTS
     spots = [
@@ -190,8 +209,8 @@ def test_a_character_the_typeface_lacks_is_named():
 def test_a_sheet_without_its_hazards_is_refused():
     with pytest.raises(Faults, match="needs `notices`"):
         sheets.make("wall", view(notices=[]), "A4")
-    with pytest.raises(Faults, match="no wall sheet on A5"):
-        sheets.make("wall", view(), "A5")
+    with pytest.raises(Faults, match="no wall sheet on A3"):
+        sheets.make("wall", view(), "A3")
 
 
 def test_bound_sheets_have_an_outline():

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sawside.fields import Field
 from sawside.model import Record
 
-PAPERS = ("A4", "Letter", "A5")
+PAPERS = ("A4", "Letter", "A5", "A5 on A4")
 
 SHOP = (
     Field("shop", "Name of the shop", "text", "What stands on the door.", "Riverside Community Workshop", longest=60),
@@ -16,7 +16,7 @@ SHOP = (
     Field("ask", "Whom to ask", "text", "The role, not a person who may leave.", "the saw steward on duty", longest=80),
     Field("local_rules", "Rules of this shop", "lines", "A few sentences that every sheet carries.",
           "No work on the saws when alone.", required=False, longest=240),
-    Field("paper", "Paper", "choice", "What is in the printer.", "A4", choices=PAPERS),
+    Field("paper", "Paper", "choice", "What is in the printer. `A5 on A4`: two half pages side by side.", "A4", choices=PAPERS),
     Field("small_print", "Print the other system small", "yes_no",
           "`yes` prints inches small beside millimetres, or the other way round.", "yes", required=False),
     Field("fraction", "Inches to the nearest", "choice", "Finest fraction of an inch on your rules.", "1/32",

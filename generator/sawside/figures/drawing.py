@@ -25,9 +25,10 @@ STROKES: Mapping[str, tuple[float, tuple[float, ...]]] = {
 EMPTY, TINT, SHADE, SOLID, HATCH, CROSSHATCH = "empty", "tint", "shade", "solid", "hatch", "crosshatch"
 
 LABEL_SIZE = 3.2
-SMALL_SIZE = 2.8
-#: Smallest lettering a drawing may carry [mm]; `labels.overlaps` reports anything below.
-LEAST_SIZE = 2.6
+SMALL_SIZE = 3.15
+#: Smallest lettering a drawing may carry [mm]: 9 pt where a figure of 128 mm fills the 130 mm of an A5 page.
+#: `labels.overlaps` reports anything below.
+LEAST_SIZE = 3.15
 #: A line of lettering takes this many times its size.
 LEADING = 1.25
 ARROW = 2.2

@@ -140,7 +140,7 @@ def letters(distance: float) -> dict:
     }
 
 
-def labels(paper: str, columns: int = 2, rows: int = 5, edge: float = 10.0) -> dict:
+def labels(paper: str, columns: int = 2, edge: float = 10.0) -> dict:
     """Return a label grid that fills a plain sheet, with lines to cut along; all measures in mm.
 
     A shop with label sheets gives its own measures instead, `lines` false.
@@ -150,6 +150,7 @@ def labels(paper: str, columns: int = 2, rows: int = 5, edge: float = 10.0) -> d
     (95.0, 55.4)
     """
     wide, high = PAPERS[paper]
+    rows = 3 if paper == "A5" else 5
     return {
         "columns": columns,
         "rows": rows,
@@ -185,7 +186,8 @@ def check_room(view: dict, title: str, paper: str, rooms: list[dict]) -> list[Fa
         f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} need"
         f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left"
     )
-    return [Fault(_at(view), what, USUAL.get(room["block"], (0, "shorten this text"))[1])]
+    larger = "" if paper in ("A4", "Letter") else ", or print on larger paper"
+    return [Fault(_at(view), what, USUAL.get(room["block"], (0, "shorten this text"))[1].removesuffix(larger) + larger)]
 
 
 def _at(view: dict) -> At:

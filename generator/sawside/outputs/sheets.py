@@ -22,11 +22,15 @@ from sawside.outputs import typeface
 
 @dataclass(frozen=True)
 class SheetKind:
-    """One kind of sheet: its title, the papers it is laid out for, whether it is one page, what it needs."""
+    """One kind of sheet: its title, the papers it is laid out for, how many pages it may take, what it needs.
+
+    The most pages are given for a whole page and for A5, where a sheet of one page takes both sides of a leaf; 0 is any.
+    """
 
     title: str
     papers: tuple[str, ...]
-    one_page: bool
+    most_pages: int
+    most_halves: int
     needs: tuple[str, ...]
 
     def lacks(self, view: dict) -> tuple[str, ...]:
@@ -34,18 +38,22 @@ class SheetKind:
         return tuple(name for name in self.needs if not view.get(name))
 
 
+#: What a shop prints on. A pair of half pages is left out where the whole page serves better: a grid of labels, gauges.
+FULL = ("A4", "Letter", "A5")
+EVERYDAY = (*FULL, "A5 on A4")
+
 #: Kind -> what it is. The layout of a kind is site_templates/sheets/<kind>.typ.
 KINDS = {
-    "wall": SheetKind("Wall sheet", ("A4", "Letter"), True, ("wall", "notices")),
-    "wall_back": SheetKind("Steps in brief", ("A4", "Letter"), True, ("stages",)),
-    "guide": SheetKind("Set-up guide", ("A4", "Letter"), False, ("stages",)),
-    "notice": SheetKind("Safety notice", ("A4", "Letter", "A3"), False, ("notices",)),
-    "blade_table": SheetKind("Blade table", ("A4", "Letter"), False, ("blades",)),
-    "job_card": SheetKind("Job cards", ("A4", "Letter", "A5", "A5 on A4"), False, ("jobs",)),
-    "tags": SheetKind("Blade tags", ("A4", "Letter"), False, ("blades",)),
-    "worksheet": SheetKind("Test-cut worksheet", ("A4", "Letter"), True, ("test_cut",)),
-    "check_record": SheetKind("Record of checks", ("A4", "Letter"), False, ("checks",)),
-    "true_scale": SheetKind("True-scale gauges", ("A4", "Letter"), True, ()),
+    "wall": SheetKind("Wall sheet", EVERYDAY, 1, 2, ("wall", "notices")),
+    "wall_back": SheetKind("Steps in brief", EVERYDAY, 1, 0, ("stages",)),
+    "guide": SheetKind("Set-up guide", EVERYDAY, 0, 0, ("stages",)),
+    "notice": SheetKind("Safety notice", (*EVERYDAY, "A3"), 0, 0, ("notices",)),
+    "blade_table": SheetKind("Blade table", EVERYDAY, 0, 0, ("blades",)),
+    "job_card": SheetKind("Job cards", EVERYDAY, 0, 0, ("jobs",)),
+    "tags": SheetKind("Blade tags", FULL, 0, 0, ("blades",)),
+    "worksheet": SheetKind("Test-cut worksheet", EVERYDAY, 1, 2, ("test_cut",)),
+    "check_record": SheetKind("Record of checks", EVERYDAY, 0, 0, ("checks",)),
+    "true_scale": SheetKind("True-scale gauges", FULL, 1, 2, ()),
 }
 
 
@@ -165,15 +173,12 @@ def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -
     kind = KINDS[order.kind]
     found = rules.check_room(order.view, kind.title, order.paper, [room for room in rooms if room["part"] == number])
     pages = [edge["page"] for edge in edges if edge["part"] == number]
-    if kind.one_page and not found and pages[-1] != pages[0]:
+    most = {"A5": kind.most_halves, "A5 on A4": (kind.most_halves + 1) // 2}.get(order.paper, kind.most_pages)
+    if most and not found and pages[-1] - pages[0] >= most:
         at = At(order.view["machine"].get("file") or f"machine {order.view['machine']['id']}")
-        return [
-            Fault(
-                at,
-                f"{kind.title} of `{order.view['machine']['id']}` runs over one page of {order.paper}",
-                "shorten its texts",
-            )
-        ]
+        pages = "one page" if most == 1 else f"{most} pages"
+        what = f"{kind.title} of `{order.view['machine']['id']}` runs over {pages} of {order.paper}"
+        return [Fault(at, what, "shorten its texts")]
     return found
 
 

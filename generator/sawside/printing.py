@@ -60,8 +60,15 @@ class Printer:
             note = "waits for: " + ", ".join(waits)
             return Item(spec.name, spec.label, "", status=UNKNOWN, note=note, symbol=spec.symbol, waits_for=waits)
         text, small = self.pair(result.value, spec.kind, spec.rounding)
-        doubt = self.doubt(result.plus_minus, spec.kind)
+        doubt = self.doubt(result.plus_minus, spec.kind) if self._matters(result) else ""
         return Item(spec.name, spec.label, text, small, doubt, COMPUTED, spec.note, spec.symbol)
+
+    def _matters(self, result: Value) -> bool:
+        """Whether a doubt can be seen in the printed number: one ten times smaller than the rounding is not worth its ink."""
+        if not result.plus_minus:
+            return False
+        ends = (result.value + share * result.plus_minus for share in (-10, 0, 10))
+        return len({self.text(end, result.spec.kind, result.spec.rounding) for end in ends}) > 1
 
     def entry(self, entry: Entry) -> Item:
         """Return a filled-in field as printed; an unknown one with how to measure it."""

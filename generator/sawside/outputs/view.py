@@ -8,7 +8,7 @@ from sawside.calc.limits import OutsideMethod
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Record
+from sawside.model import ASSUMED, UNKNOWN, Missing, Record
 from sawside.outputs import bench, doubt, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
@@ -102,19 +102,27 @@ def _numbers(library: Library, machine: Record, known: Known, printer: Printer) 
         if field.name not in ("id", "name", "also_called", "place", "maker_plate", "revision", "revised", "fitted_blade"):
             if field.name in machine.entries:
                 groups[field.group].append(asdict(known.item(field.name, printer)))
+    quiet = _unasked(library, known)
     for spec in library.family.values:
-        if spec.name in known.results:
+        result = known.results.get(spec.name)
+        if result is not None and not (isinstance(result, Missing) and result.waits_for and set(result.waits_for) <= quiet):
             groups[f"{spec.group}, computed"].append(asdict(known.item(spec.name, printer)))
     return [{"group": group, "items": items} for group, items in groups.items()]
 
 
+def _unasked(library: Library, known: Known) -> set[str]:
+    """Return the optional fields a file leaves out: nobody is asked to measure them, as `unknown` would ask."""
+    return {f.name for f in library.family.machine + library.family.blade if not f.required} - set(known.entries)
+
+
 def _unknowns(known: Known, library: Library, printer: Printer) -> list[dict]:
     """Return unknown fields worth measuring, most waited-for first, with the values that wait."""
+    quiet = _unasked(library, known)
     table = values.waiting(known.results)
     labels = {spec.name: spec.label for spec in library.family.values}
     found = []
     unknown = [n for n, e in known.entries.items() if e.status == UNKNOWN]
-    for name in dict.fromkeys([*table, *unknown]):
+    for name in (name for name in dict.fromkeys([*table, *unknown]) if name not in quiet):
         item = asdict(known.item(name, printer))
         item["needed_by"] = [labels[value] for value in table.get(name, ())]
         found.append(item)

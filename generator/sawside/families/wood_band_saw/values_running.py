@@ -21,7 +21,7 @@ RUNNING = (
       equation="band_speed / tooth_pitch"),
     V("harmonic_advice", "Tone of the running strand lies", formulas.harmonic_advice, "word", group=SHAKING),
 
-    V("bends_per_hour", "Bends of each spot in an hour", formulas.bends_per_hour, "count", "B_h", group=WEAR,
+    V("bends_per_hour", "Bends of each spot in an hour", formulas.bends_per_hour, "count_large", "B_h", group=WEAR,
       equation="h(1) * 2 * band_speed / blade_length"),
     V("stress_amplitude", "Swing of the stress at the surface", fatigue.stress_amplitude, "stress", "sigma_a",
       group=WEAR,

@@ -28,9 +28,10 @@ def _machine(library: Library, machine: Record, known: dict) -> list[str]:
     lines = [f"{machine.id}: {words}" for words in (*_length(now, printer), *_fitted(library, fitted, now, printer))]
     if not any(library.family.judge(found.value, printer).fits for found in known.values()):
         lines.append(f"{machine.id}: no blade on the rack fits this saw")
-    waiting = values.waiting(now.results)
+    quiet = guide.unasked(library, now)
+    waiting = {name: len(waits) for name, waits in values.waiting(now.results).items() if name not in quiet}
     if waiting:
-        named = [f"{printer.label(name)} ({len(waits)} number{'s' * (len(waits) != 1)} wait)" for name, waits in waiting.items()]
+        named = [f"{printer.label(name)} ({count} number{' waits' if count == 1 else 's wait'})" for name, count in waiting.items()]
         lines.append(f"{machine.id}: worth measuring first: {_list(named[:3])}")
     outside = [r.spec.label for r in now.results.values() if isinstance(r, Missing) and r.outside]
     if outside:

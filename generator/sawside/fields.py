@@ -42,7 +42,10 @@ QUANTITIES = tuple(TAKES)[:17]
 
 @dataclass(frozen=True)
 class Field:
-    """One input. `low` and `high` are SI (or counts) and both allowed; `kind` names how it prints (units.KINDS)."""
+    """One input. `low` and `high` are SI (or counts) and both allowed; `kind` names how it prints (units.KINDS).
+
+    `no_more_than` names fields of the same record that this one may equal but not exceed.
+    """
 
     name: str
     label: str
@@ -59,6 +62,7 @@ class Field:
     basis: str = ""
     group: str = ""
     longest: int = 200
+    no_more_than: tuple[str, ...] = ()
 
     @property
     def is_quantity(self) -> bool:

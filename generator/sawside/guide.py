@@ -69,6 +69,11 @@ def know(library: Library, machine: Record, blade: Record | None) -> Known:
     return Known(found, values.resolve(library.family.ordered, given))
 
 
+def unasked(library: Library, known: Known) -> set[str]:
+    """Return the optional fields the files leave out: nobody is asked to measure them, as `unknown` would ask."""
+    return {f.name for f in library.family.machine + library.family.blade if not f.required} - set(known.entries)
+
+
 def know_job(library: Library, known: Known, job: Record) -> Known:
     """Add a job to what is known of a machine with a blade: only the values that need the job are computed."""
     named = {name: entry for name, entry in job.entries.items() if name not in ("id", "name")}

@@ -102,7 +102,7 @@ def _numbers(library: Library, machine: Record, known: Known, printer: Printer) 
         if field.name not in ("id", "name", "also_called", "place", "maker_plate", "revision", "revised", "fitted_blade"):
             if field.name in machine.entries:
                 groups[field.group].append(asdict(known.item(field.name, printer)))
-    quiet = _unasked(library, known)
+    quiet = guide.unasked(library, known)
     for spec in library.family.values:
         result = known.results.get(spec.name)
         if result is not None and not (isinstance(result, Missing) and result.waits_for and set(result.waits_for) <= quiet):
@@ -110,14 +110,9 @@ def _numbers(library: Library, machine: Record, known: Known, printer: Printer) 
     return [{"group": group, "items": items} for group, items in groups.items()]
 
 
-def _unasked(library: Library, known: Known) -> set[str]:
-    """Return the optional fields a file leaves out: nobody is asked to measure them, as `unknown` would ask."""
-    return {f.name for f in library.family.machine + library.family.blade if not f.required} - set(known.entries)
-
-
 def _unknowns(known: Known, library: Library, printer: Printer) -> list[dict]:
     """Return unknown fields worth measuring, most waited-for first, with the values that wait."""
-    quiet = _unasked(library, known)
+    quiet = guide.unasked(library, known)
     table = values.waiting(known.results)
     labels = {spec.name: spec.label for spec in library.family.values}
     found = []

@@ -70,14 +70,20 @@ def _nearer(name: str, near: str, taken: set[str]) -> bool:
 
 
 def _crossed(entries: Mapping[str, Entry]) -> list[Fault]:
-    """Return a fault for each `x_min` that is larger than its `x_max`."""
+    """Return a fault for each entry that is larger than one it may not exceed: `x_min` than `x_max`, thickness than kerf."""
     faults = []
-    for name, least in entries.items():
-        most = entries.get(name.removesuffix("_min") + "_max") if name.endswith("_min") else None
+    pairs = [(least, entries.get(other)) for least in entries.values() for other in _limits(least.field)]
+    for least, most in pairs:
         if most and least.value is not None and most.value is not None and least.value > most.value:
+            name = least.field.name
             what = f"`{name}` is larger than `{most.field.name}`: {quote(least.written)} and {quote(most.written)}"
             faults.append(Fault(least.at, what, "correct one of the two lines; they may have been exchanged"))
     return faults
+
+
+def _limits(field: Field) -> tuple[str, ...]:
+    own = (field.name.removesuffix("_min") + "_max",) if field.name.endswith("_min") else ()
+    return own + field.no_more_than
 
 
 def _missing(field: Field, at: At, type: str) -> Fault:

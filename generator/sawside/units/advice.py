@@ -1,6 +1,7 @@
 """The one place where refusals are worded: what is wrong with a written quantity, and what to write instead."""
 
 import re
+from difflib import get_close_matches
 from fractions import Fraction
 
 from sawside.units.names import METRIC, UNITS, WORDS, quantities_of, spelled
@@ -26,6 +27,12 @@ _MISTAKEN = {
     "mils": "`mils` means thousandths of an inch to some and millimetres to others: write thou or mm",
     "/in": "teeth per inch are written for example: 6 tpi",
     "Hz": "a plate gives the frequency of the mains in Hz; the speed of rotation stands in rpm, for example: 850 rpm",
+}
+#: Units written out, rightly or nearly so -> the sign to write.
+_WRITTEN_OUT = {
+    "millimetres": "mm", "millimeters": "mm", "centimetres": "cm", "centimeters": "cm", "metres": "m", "meters": "m",
+    "inches": "in", "feet": "ft", "newtons": "N", "kilonewtons": "kN", "watts": "W", "kilowatts": "kW",
+    "horsepower": "hp", "degrees": "deg", "megapascals": "MPa", "U/min": "rpm", "upm": "rpm",
 }
 #: (quantity wanted, unit name written) -> the unit that was meant.
 _MEANT = {
@@ -55,7 +62,23 @@ def no_number(text: str, at: int, takes: str) -> NotUnderstood:
     """Return the refusal of a text that does not begin with a number."""
     if not text:
         return NotUnderstood("there is no value", example(takes), at, 1)
-    return NotUnderstood(f"`{text}` does not begin with a number", example(takes), at, len(text))
+    about = re.match(r"(?:~|≈|ca\b\.?|circa\b|about\b|approx\b\.?)\s*(?=[0-9.])", text, re.IGNORECASE)
+    hint = f"write {text[about.end():]}, and if you like how far off it may be after +/-" if about else example(takes)
+    if text[:1] in _LOOKALIKES and re.match(r"[0-9OoIl|.]+(?:\s|$)", text):
+        hint = _digits(text)
+    return NotUnderstood(f"`{text}` does not begin with a number", hint, at, len(text))
+
+
+#: Letters taken for digits.
+_LOOKALIKES = {"O": "0", "o": "0", "I": "1", "l": "1", "|": "1"}
+
+
+def _digits(text: str) -> str:
+    """Return the advice to write digits where letters look like them."""
+    number, _, rest = text.partition(" ")
+    for letter, digit in _LOOKALIKES.items():
+        number = number.replace(letter, digit)
+    return f"write the digits 0 and 1, not the letters O and l: {number} {rest}".rstrip()
 
 
 def doubt(part: str, at: int) -> NotUnderstood:
@@ -121,14 +144,15 @@ def no_unit(text: str, written: str, at: int, takes: str) -> NotUnderstood:
     if not written:
         offered = " or ".join(f"{text} {name}" for name in _usual(text, takes))
         return NotUnderstood(f"`{text}` has no unit", f"write {offered}", at, len(text))
-    for rule in (_comma, _gap, _spread, _range, _second):
+    for rule in (_comma, _gap, _spread, _range, _doubt_sign, _second, _lookalike):
         found = rule(text, written, at)
         if found:
             return found
     name, start = spelled(written), at + len(text.rstrip()) - len(written)
     if name in _MISTAKEN:
         return NotUnderstood(f"`{written}` is not clear", _MISTAKEN[name], start, len(written))
-    near = [known for known in UNITS[takes] if known.casefold() == name.casefold()]
+    plain = name.rstrip(".,;!?").casefold()
+    near = [known for known in UNITS[takes] if known.casefold() == plain] or _meant(name, takes)
     hint = f"write {near[0]}" if near else f"units for {WORDS[takes][0]}: {', '.join(_plain(takes))}"
     return NotUnderstood(f"`{written}` is not a unit known here", hint, start, len(written))
 
@@ -196,8 +220,33 @@ def _second(text: str, written: str, at: int) -> NotUnderstood | None:
     """Refuse a point too many, and a unit with another number after it."""
     if written.startswith("."):
         return NotUnderstood(f"`{text}` has a point too many", "write for example: 1.5 mm", at, len(text))
-    found = re.match(f"([^0-9{FRACTION_SIGNS}]+)[0-9{FRACTION_SIGNS}]", written)
+    found = re.match(f"([^0-9{FRACTION_SIGNS}]+?)[ +x*]*[0-9{FRACTION_SIGNS}]", written)
     if not found or not quantities_of(spelled(found[1])):
         return None
     return NotUnderstood(f"`{text}` has more than one number", "write one number and one unit; only feet and inches"
                          " may stand together, for example: 5 ft 3 1/2 in", at, len(text))
+
+
+def _doubt_sign(text: str, written: str, at: int) -> NotUnderstood | None:
+    """Refuse a value with something like +/- that is not the sign."""
+    found = re.search(r"\s*(?:\+-|-\+|\+ / ?-|\+/ -|-/\+|\+\\-)\s*(?=[0-9])", text)
+    if not found:
+        return None
+    hint = f"write {text[:found.start()]} +/- {text[found.end():]}"
+    return NotUnderstood(f"`{text}` has no doubt that can be read", hint, at, len(text))
+
+
+def _lookalike(text: str, written: str, at: int) -> NotUnderstood | None:
+    if written[0] not in _LOOKALIKES or not re.match(r"[0-9OoIl|.]+(?:\s|$)", text):
+        return None
+    return NotUnderstood(f"`{text}` has a letter among its digits", _digits(text), at, len(text))
+
+
+def _meant(name: str, takes: str) -> list[str]:
+    """Return the unit whose written-out name is near, if the quantity has it.
+
+    >>> _meant("milimetre", "length"), _meant("inchs", "length"), _meant("furlong", "length")
+    (['mm'], ['in'], [])
+    """
+    near = get_close_matches(name, _WRITTEN_OUT, n=1, cutoff=0.75)
+    return [_WRITTEN_OUT[found] for found in near if _WRITTEN_OUT[found] in UNITS[takes]]

@@ -427,6 +427,7 @@ SHOWN = [
     (538.46, "ratio_whole", "metric", "538"),
     (0.507, "percent", "metric", "51 %"),
     (3, "count", "metric", "3"),
+    (4.5549, "scale_mark", "inch", "4.6"),
     (52275.4, "count_large", "metric", "52300"),
     (3172.9, "frequency", "metric", "3173 Hz"),
     (1.0, "turns", "metric", "1 turn"),

@@ -78,6 +78,7 @@ RANGES = {
     "cutting_stress": (1e7, 1e8), "rubbing_force": (0.0, 1e3), "gullet_fill": (0.1, 0.8), "gullet_shape": (0.3, 0.9),
     "tooth_zone_share": (0.0, 1.0), "test_push": (1.0, 20.0), "gullet_line": (-5e-3, 2e-2), "tyre_width": (1e-2, 5e-2),
     "wheel_load_max": (500.0, 8000.0), "tip_stiffness": (1e3, 1e5), "endurance_limit": (3e8, 7e8), "buckling_load": (50.0, 500.0),
+    "scale_mark_low": (0.0, 4.0), "scale_mark_high": (5.0, 12.0), "scale_load_low": (100.0, 1000.0), "scale_load_high": (1500.0, 6000.0),
     "edge_slack_floor": (10.0, 300.0), "coil_diameter": (0.15, 0.5),
 }  # fmt: skip
 

@@ -102,12 +102,18 @@ def _numbers(library: Library, machine: Record, known: Known, printer: Printer) 
         if field.name not in ("id", "name", "also_called", "place", "maker_plate", "revision", "revised", "fitted_blade"):
             if field.name in machine.entries:
                 groups[field.group].append(asdict(known.item(field.name, printer)))
-    quiet = guide.unasked(library, known)
+    shown = _shown(library, known)
     for spec in library.family.values:
-        result = known.results.get(spec.name)
-        if result is not None and not (isinstance(result, Missing) and result.waits_for and set(result.waits_for) <= quiet):
+        if spec.name in shown:
             groups[f"{spec.group}, computed"].append(asdict(known.item(spec.name, printer)))
     return [{"group": group, "items": items} for group, items in groups.items()]
+
+
+def _shown(library: Library, known: Known) -> set[str]:
+    """Return the names of fields and values worth printing: not those that wait only for what nobody is asked."""
+    quiet = guide.unasked(library, known)
+    waiting = {n: set(r.waits_for) for n, r in known.results.items() if isinstance(r, Missing) and r.waits_for}
+    return {name for name in (*known.entries, *known.results) if not waiting.get(name, {name}) <= quiet}
 
 
 def _unknowns(known: Known, library: Library, printer: Printer) -> list[dict]:
@@ -127,7 +133,7 @@ def _unknowns(known: Known, library: Library, printer: Printer) -> list[dict]:
 def blade_row(library: Library, machine: Record, blade: Record, known: Known, printer: Printer) -> dict:
     """Return one blade on one machine: section, verdict with reasons in words, and its set values."""
     judgement = library.family.judge(known.value, printer)
-    names = library.family.blade_numbers
+    shown = _shown(library, known)
     return {
         "id": blade.id,
         "name": blade.id,
@@ -139,7 +145,7 @@ def blade_row(library: Library, machine: Record, blade: Record, known: Known, pr
         "verdict": judgement.verdict,
         "reasons": list(judgement.reasons),
         "advice": list(judgement.advice),
-        "items": [asdict(known.item(name, printer)) for name in names if name in known.results or name in known.entries],
+        "items": [asdict(known.item(name, printer)) for name in library.family.blade_numbers if name in shown],
         "fitted": machine.get("fitted_blade") == blade.id,
     }
 

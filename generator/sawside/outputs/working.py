@@ -128,6 +128,7 @@ LETTERS = {
     "guide_extra_margin": "m_0", "loop_slack": "s_L", "usual_work_height": "h", "guide_post_gap": "a",
     "lower_guide_below_table": "c_l", "steel_yield": "sigma_y", "gullet_depth": "g_0", "kerf": "k_f", "test_push": "P",
     "steel_strength": "R_m", "notch_factor": "K_f", "reliability_factor": "k_e", "steel_expansion": "alpha",
+    "scale_mark_low": "m_1", "scale_mark_high": "m_2", "scale_load_low": "Q_1", "scale_load_high": "Q_2",
     "blade_warming": "DeltaT", "tension_spring_rate": "k_t", "frame_stiffness": "k_F", "tension_screw_pitch": "P_s",
     "radial_run_out": "T", "motor_power": "P_m", "idle_power": "P_0", "drive_efficiency": "eta",
     "tyre_friction": "mu_t", "side_clearance": "s_g", "side_guide_contact": "a_g", "caliper_doubt": "u", "square_tolerance": "tau",

@@ -108,6 +108,7 @@ _ALL = (
     Kind("angle", "angles", "angle", _DEGREES, _DEGREES),
     Kind("ratio", "ratios and teeth in the work", "number", _ALL_RATIOS, _ALL_RATIOS),
     Kind("ratio_whole", "ratios as whole numbers", "number", *2 * (_plain("1"),)),
+    Kind("scale_mark", "marks of a saw's tension scale", "number", *2 * (_plain("0.1"),)),
     Kind("percent", "shares in per cent", "number", *2 * (_plain("1", "%", "percent"),)),
     Kind("count", "counts", "number", *2 * (_plain("1"),)),
     Kind("count_large", "counts of thousands", "number", *2 * ((Scale("", "dimensionless", "1", 3),),)),

@@ -41,7 +41,8 @@ FAMILY = Family(
         "guide_post_gap",
     ),
     blade_numbers=(
-        "blade_length", "target_stress", "strand_force", "wheel_load", "tension_verdict", "gauge_stretch", "push_for_5_mm",
+        "blade_length", "target_stress", "strand_force", "wheel_load", "scale_setting", "tension_verdict", "gauge_stretch",
+        "push_for_5_mm",
         "push_for_quarter_inch", "deflection_at_push", "pluck_frequency", "pluck_note", "guide_setback", "thickness_ratio",
         "bending_stress", "bending_verdict", "minimum_radius", "minimum_radius_basis", "gullet", "gullet_basis",
         "gullet_line_gullet_school", "gullet_line_blade_school", "overhang_back_gullet_school", "overhang_back_blade_school",

@@ -80,25 +80,21 @@ def screw_turns(strand_force: float, loop_rate: float, tension_screw_pitch: floa
 
 
 def scale_setting(
-    target_stress: float, body_area: float, scale_mark_low: float | None = None, scale_load_low: float | None = None,
-    scale_mark_high: float | None = None, scale_load_high: float | None = None,
-) -> str:  # fmt: skip
+    target_stress: float, body_area: float, scale_mark_low: float, scale_load_low: float, scale_mark_high: float,
+    scale_load_high: float,
+) -> float:  # fmt: skip
     """Return the mark of the saw's tension scale for this blade, from two marks whose load was measured.
 
     Equation: mark = m1 + (2 sigma A - Q1) (m2 - m1) / (Q2 - Q1)
     Takes: target_stress [Pa], body_area [m2], scale_mark_low: m1, scale_mark_high: m2 [marks], scale_load_low: Q1,
-        scale_load_high: Q2 [N]; a mark or a load may be None for not measured
-    Gives: words
+        scale_load_high: Q2 [N]
+    Gives: mark [-]
     Holds for: marks at most a fifth of the measured range beyond its ends; a straight scale, which two do not prove.
     Source: derived (`tension.scale_reading`); that a scale shows pull, not stress: a web article on calibrating band
         saw tension, READ.
 
-    >>> scale_setting(105e6, 6.5e-6, 2.0, 600.0, 5.0, 1500.0)
-    'mark 4.6'
-    >>> scale_setting(105e6, 6.5e-6)
-    'the scale of this saw is not calibrated'
+    >>> round(scale_setting(105e6, 6.5e-6, 2.0, 600.0, 5.0, 1500.0), 6)
+    4.55
     """
     marks, loads = (scale_mark_low, scale_mark_high), (scale_load_low, scale_load_high)
-    if None in marks + loads:
-        return "the scale of this saw is not calibrated"
-    return f"mark {tension.scale_reading(tension.fit_scale(marks, loads), target_stress, body_area):.1f}"
+    return tension.scale_reading(tension.fit_scale(marks, loads), target_stress, body_area)

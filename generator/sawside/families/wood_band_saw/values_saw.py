@@ -73,7 +73,9 @@ SAW = (
       equation=f"test_push * free_span / (4 * strand_force) * {_GIVES}"),
     V("pluck_frequency", "Tone of the plucked strand", vibration.pluck_frequency, "frequency", "f", group=TENSION),
     V("pluck_note", "Nearest note", vibration.pluck_note, "word", group=TENSION),
-    V("scale_setting", "On the saw's own tension scale", formulas.scale_setting, "word", group=TENSION),
+    V("scale_setting", "Mark on the saw's tension scale", formulas.scale_setting, "scale_mark", "M", group=TENSION,
+      equation="scale_mark_low + (2 * target_stress * body_area - scale_load_low) * (scale_mark_high - scale_mark_low)"
+      " / (scale_load_high - scale_load_low)"),
     V("loop_rate", "Pull for each stretch of the loop", formulas.loop_rate, "spring_rate", "K", group=TENSION,
       equation="1 / (blade_length / (youngs_modulus * body_area) + 4 / tension_spring_rate + 4 / frame_stiffness)"),
     V("screw_turns", "Turns of the tension screw from just taut", formulas.screw_turns, "turns", "N", group=TENSION,

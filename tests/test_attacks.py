@@ -253,10 +253,9 @@ def visit(addresses: list[str], queries: tuple[str, ...]) -> tuple[list[str], in
     """Open pages in a real browser, search, and type into every field; return what went wrong, and results found."""
     from playwright.sync_api import sync_playwright
 
-    path = next(found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name)))
     wrong, results = [], 0
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox", "--disable-gpu"])
+        browser = playwright.chromium.launch(executable_path=chromium.path(), args=list(chromium.QUIET))
         page = browser.new_context().new_page()
         page.on("dialog", lambda dialog: (wrong.append(f"dialog: {dialog.message}"), dialog.dismiss()))
         page.on("pageerror", lambda error: wrong.append(f"error: {error}"))

@@ -219,6 +219,14 @@ def test_verdict_risks():
     assert np.mean(seen > testcut.GUARD * doubt) == pytest.approx(0.95, abs=0.004)
 
 
+def test_decision_limits_by_the_normal_distribution():
+    """A truth on the tolerance is accepted, and adjusted, with a chance of 5 % each (scipy's normal distribution)."""
+    accept, adjust = testcut.decision_limits(0.02, 0.1)
+    chance = stats.norm(loc=0.1, scale=0.02)
+    assert (chance.cdf(accept), chance.sf(adjust)) == pytest.approx((0.05, 0.05), abs=1e-5)
+    assert testcut.decision_limits(0.061, 0.1)[0] is None and testcut.decision_limits(0.0, 0.1) == (0.1, 0.1)
+
+
 @given(st.floats(-0.5, 0.5), st.floats(1e-3, 0.2), st.floats(0.02, 0.3))
 def test_verdict_is_even_and_never_accepts_beyond_the_tolerance(error, doubt, tolerance):
     word = testcut.verdict(error, doubt, tolerance)

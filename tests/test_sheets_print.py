@@ -242,7 +242,7 @@ def test_worksheet_says_what_the_rule_of_decision_says():
     ):
         tilt = testcut.cut_tilt(20e-3 + difference, 20e-3, 20e-3 + difference, 20e-3, height)
         assert testcut.verdict(tilt, angle_doubt, tolerance) == word
-    coarse = bench.piece_height(0.05e-3, tolerance)
+    coarse = bench.practical_height(testcut.height_needed(0.05e-3, tolerance, 0.5, 1.0))
     assert (
         bench.limits(0.05e-3, tolerance, coarse)[0] is not None and bench.limits(0.1e-3, tolerance, height)[0] is None
     )

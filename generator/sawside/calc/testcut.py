@@ -138,6 +138,23 @@ def turned_cut_doubt(corner_doubt: float, caliper_height: float) -> float:
     return tilt_doubt(corner_doubt, caliper_height) / math.sqrt(2)
 
 
+def decision_limits(doubt: float, tolerance: float) -> tuple[float | None, float]:
+    """Return up to which measured error to accept (None: never), and above which to adjust.
+
+    tol - g and tol + g, g = 1.645 u
+    Takes: doubt u, tolerance, in one unit. Gives: the same unit; in between the measurement cannot tell.
+    Holds for: normal errors; at the limit each wrong answer has a chance of 5 %. Source: decision rule after ISO
+    14253-1 (summaries read) and JCGM 106:2012 (memory).
+
+    >>> decision_limits(0.0231, 0.1), decision_limits(0.061, 0.1)
+    ((0.062, 0.138), (None, 0.2))
+    """
+    not_negative(doubt=doubt)
+    positive(tolerance=tolerance)
+    guard = GUARD * doubt
+    return (None if guard >= tolerance else tolerance - guard), tolerance + guard
+
+
 def verdict(error: float, doubt: float, tolerance: float) -> str:
     """Say whether to accept, to adjust, or that the measurement cannot tell.
 
@@ -149,15 +166,13 @@ def verdict(error: float, doubt: float, tolerance: float) -> str:
     >>> verdict(0.0573, 0.0231, 0.1), verdict(0.1203, 0.0231, 0.1), verdict(0.0, 0.061, 0.1)
     ('accept', 'cannot tell', 'instrument too coarse')
     """
-    not_negative(doubt=doubt)
-    positive(tolerance=tolerance)
     require(True, "error", error, "finite")
-    guard = GUARD * doubt
-    if abs(error) > tolerance + guard:
+    accept, adjust = decision_limits(doubt, tolerance)
+    if abs(error) > adjust:
         return ADJUST
-    if guard >= tolerance:
+    if accept is None:
         return TOO_COARSE
-    return ACCEPT if abs(error) <= tolerance - guard else CANNOT_TELL
+    return ACCEPT if abs(error) <= accept else CANNOT_TELL
 
 
 def probability_within(error: float, doubt: float, tolerance: float) -> float:

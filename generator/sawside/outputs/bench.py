@@ -10,55 +10,35 @@ from sawside.printing import Printer
 DIFFERENCES = tuple(step * 1e-3 for step in (0.05, 0.10, 0.15, 0.20, 0.30, 0.40, 0.50, 0.75, 1.0))
 #: Least height of the test piece between the caliper's touching points [m], and the step it grows by; our choice.
 LEAST_HEIGHT, HEIGHT_STEP = 50e-3, 5e-3
-#: Part of the tolerance that the doubt may use up; our choice.
-GUARD_SHARE = 0.5
 
 
-def piece_height(caliper_doubt: float, tolerance: float) -> float:
-    """Return the height of the test piece [m]: at least 50 mm, more when the calipers are coarse for the tolerance.
+def practical_height(needed: float) -> float:
+    """Return the height of the test piece to ask for [m]: at least 50 mm, and in steps of 5 mm.
 
-    Takes: caliper_doubt, standard uncertainty of one corner [m]; tolerance [rad].
-
-    >>> piece_height(0.02e-3, math.radians(0.1)) * 1e3, piece_height(0.05e-3, math.radians(0.1)) * 1e3
+    >>> practical_height(38.1e-3) * 1e3, practical_height(94.3e-3) * 1e3
     (50.0, 95.0)
     """
-    needed = testcut.height_needed(caliper_doubt, tolerance, GUARD_SHARE, 1.0)
     return max(LEAST_HEIGHT, math.ceil(round(needed / HEIGHT_STEP, 6)) * HEIGHT_STEP)
 
 
 def limits(caliper_doubt: float, tolerance: float, height: float) -> tuple[float | None, float]:
-    """Return the differences [m] up to which to accept (None: never) and above which to adjust.
+    """Return the differences of thickness [m] up to which to accept (None: never) and above which to adjust.
 
-    accept: |d| <= H tan(tol - g); adjust: |d| > H tan(tol + g); g = 1.645 u_c / H
-    Takes: caliper_doubt u_c [m], tolerance [rad], height H [m]. Source: the rule of calc.testcut.verdict.
+    Takes: caliper_doubt, standard uncertainty of one corner [m], tolerance [rad], height of the piece [m].
 
     >>> accept, adjust = limits(0.02e-3, math.radians(0.1), 50e-3)
     >>> accept * 1e3, adjust * 1e3
     (0.0544, 0.1202)
     """
-    guard = testcut.GUARD * testcut.tilt_doubt(caliper_doubt, height)
-    accept = height * math.tan(tolerance - guard) if guard < tolerance else None
-    return accept, height * math.tan(tolerance + guard)
-
-
-def stop_turns(difference: float, height: float, arm: float, pitch: float) -> float:
-    """Return the turns of the table's stop bolt that take out a difference of thickness.
-
-    turns = (arm / pitch) d / H
-    Takes: difference d, height H, arm (tilt axis to bolt), pitch (travel a turn) [m]. Gives: turns [-].
-    Holds for: small angles and a bolt square to its arm. Source: similar triangles; derived.
-
-    >>> stop_turns(0.1e-3, 50e-3, 100e-3, 1e-3)
-    0.2
-    """
-    return arm / pitch * difference / height
+    accept, adjust = testcut.decision_limits(testcut.tilt_doubt(caliper_doubt, height), tolerance)
+    return (None if accept is None else height * math.tan(accept)), height * math.tan(adjust)
 
 
 def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
-    """Return the printed data of the test-cut worksheet; `value` gives a field in SI, None when unknown."""
+    """Return the printed data of the test-cut worksheet; `value` gives a field or value in SI, None when unknown."""
     doubt, tolerance = value("caliper_doubt"), value("square_tolerance")
     arm, pitch = value("table_stop_arm"), value("table_stop_pitch")
-    height = piece_height(doubt, tolerance)
+    height = practical_height(value("piece_height"))
     accept, adjust = limits(doubt, tolerance, height)
     known = arm is not None and pitch is not None
     return {
@@ -71,7 +51,7 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
             {
                 "difference": printer.text(d, "gap"),
                 "angle": printer.text(math.atan2(d, height), "angle"),
-                "turns": _turns(stop_turns(d, height, arm, pitch)) if known else "",
+                "turns": _turns(testcut.stop_bolt_turns(math.atan2(d, height), arm, pitch)) if known else "",
             }
             for d in DIFFERENCES
         ],

@@ -16,11 +16,11 @@ def job_rows(library: Library, by_blade: dict[str, Known], printer: Printer) -> 
 
 def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict, printer: Printer) -> dict:
     """Only blades that fit the saw compete; of the others one is asked for the speed, which is the saw's."""
-    margins, widths = {}, {}
+    margins, widths, with_job = {}, {}, {}
     for blade, known in by_blade.items():
         if judged[blade].fits or not margins:
-            with_job = guide.know_job(library, known, job)
-            margins[blade] = library.family.margins(with_job.value, judged[blade], printer)
+            with_job[blade] = guide.know_job(library, known, job)
+            margins[blade] = library.family.margins(with_job[blade].value, judged[blade], printer)
             widths[blade] = known.value("blade_width")
     fitting = {blade: {"job": found} for blade, found in margins.items() if judged[blade].fits}
     ranking = choice.rank(fitting, widths) if fitting else ()
@@ -28,13 +28,9 @@ def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict
     cells += [_unfit(blade, judged[blade].reasons[0]) for blade in by_blade if not judged[blade].fits]
     row = {"id": job.id, "name": job.get("name"), "work": work(job, printer), "cells": cells,
            **_best(cells), "refused": _refused(margins)}
-    return row | _words(library, known_with(library, by_blade, row, job), row, printer)
-
-
-def known_with(library: Library, by_blade: dict[str, Known], row: dict, job: Record) -> Known | None:
-    """Return what is known of the saw with the blade to take, or the nearest one, and the job."""
-    blade = row["cells"][0]["blade"] if row["cells"] else None
-    return guide.know_job(library, by_blade[blade], job) if blade else None
+    nearest = cells[0]["blade"] if cells else None
+    known = with_job.get(nearest) or (guide.know_job(library, by_blade[nearest], job) if nearest else None)
+    return row | _words(library, known, row, printer)
 
 
 def _words(library: Library, known: Known | None, row: dict, printer: Printer) -> dict:

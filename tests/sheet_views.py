@@ -3,6 +3,7 @@
 from sawside.outputs import bench
 from sawside.printing import Printer
 
+BOTH = ["push_for_5_mm", "strand_force"]
 GLYPHS = "#let $x$ *b* _c_ <script>[[ \\ @a `q` ~ // /*"
 DRAWN = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="128mm" height="20mm" viewBox="0 0 128 20"><path d="M0 9H128"'
@@ -149,6 +150,8 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "always": ["The maker's manual comes first.", "This sheet is not an instruction handbook."],
         "signs": {"M009": "Wear protective gloves", "P028": "Do not wear gloves"},
         "sign_svgs": {"M009": SIGN.format("#005387"), "P028": SIGN.format("#9B2423")},
+        "gauges": True,
+        "columns": {"wall": BOTH, "table": BOTH, "card": BOTH[:1], "tag": BOTH[:1]},
         "test_cut": bench.worksheet(given.get, Printer()),
         "coils": [{"name": "b2", "diameter": 204.0, "text": "204 mm"}],
     }

@@ -338,7 +338,7 @@ def test_end_gauge_with_gtc_itself():
 def test_the_input_to_measure_better_is_named(shop):
     record = next(m for m in shop.machines if m.id == "lever-350")
     known, printer = guide.know(shop, record, shop.blade("b13-3")), guide.printer(shop)
-    found = doubt.most_doubtful(known, printer, FAMILY.blade_numbers)
+    found = doubt.most_doubtful(known, printer, FAMILY.shows.blade_numbers)
     assert found[0]["label"] == "Blade thickness" and "Calipers" in found[0]["measure"]
     pushes = [n["words"] for n in found[0]["numbers"] if n["label"] == "Push at mid-strand for 5 mm"]
     assert len(pushes) == 1 and pushes[0] == 'most of the doubt of "Push at mid-strand for 5 mm" (19.6 N ± 0.7 N)'

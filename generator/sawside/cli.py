@@ -112,7 +112,7 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
         raise click.UsageError(f"there is no kind `{wrong[0]}`; kinds: {', '.join(sheets.KINDS)}, all")
     _, read = _read(folder)
     chosen = read.machines if every else [_machine(read, machine)]
-    wanted = tuple(sheets.KINDS) if "all" in kinds else kinds
+    wanted = () if "all" in kinds else kinds
     made = [publishing.view_of(read, record) for record in chosen]
     if one_file:
         _write(target or Path("sheets.pdf"), publishing.bound(made, wanted, paper or "", ink).data)

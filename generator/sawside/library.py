@@ -19,6 +19,8 @@ from sawside.text_file import ENDINGS
 #: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
 PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
 
+NOTICES = "notices.yaml"
+
 _ADDRESS = re.compile(r"https?://[A-Za-z0-9][A-Za-z0-9./:@_~%?=&+-]*")
 
 
@@ -48,12 +50,11 @@ def data_folder(name: str) -> Path:
     return packaged if packaged.is_dir() else Path(__file__).resolve().parents[2] / name
 
 
-def load(shop_folder: Path, procedures: Path | None = None) -> Library:
+def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAMILIES[0]) -> Library:
     """Read and check a shop with the procedures of its machine family; raise Faults with every fault found."""
     if not shop_folder.is_dir():
         hint = "check the line `shop:` in mkdocs.yml, or make a shop folder with: sawside new my-shop"
         raise Faults([Fault(At(shown(shop_folder)), "there is no such folder", hint)])
-    family = FAMILIES[0]
     reading = _Reading(shop_folder, family)
     shop = reading.shop()
     machines = reading.machines()
@@ -215,7 +216,9 @@ def _condition_place(node, text: str) -> At:
 
 def _procedures(folder: Path, family: Family, faults: list[Fault]):
     notices, when, standing, sources, notice_ids = {}, {}, (), {}, None
-    node = _node(folder / "notices.yaml", folder, faults)
+    own = folder / family.key
+    # a family with other hazards keeps its own notices beside its procedures
+    node = _node((own if (own / NOTICES).is_file() else folder) / NOTICES, folder, faults)
     if node:
         listed, standing, when, found = schema.load_notices(node)
         notices = {notice.id: notice for notice in listed}
@@ -228,9 +231,8 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
         sources, found = schema.load_sources(node)
         faults += found
     procedures = []
-    own = folder / family.key
     here = sorted(own.iterdir()) if own.is_dir() else []
-    paths = [path for path in here if path.suffix in ENDINGS and path.name[0] != "."]
+    paths = [path for path in here if path.suffix in ENDINGS and path.name[0] != "." and path.name != NOTICES]
     if not paths:
         hint = "put the procedures of this kind of machine here"
         faults.append(Fault(At(shown(own)), "there is no procedure here", hint))

@@ -21,12 +21,12 @@ def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict
         if judged[blade].fits or not margins:
             with_job[blade] = guide.know_job(library, known, job)
             margins[blade] = library.family.margins(with_job[blade].value, judged[blade], printer)
-            widths[blade] = known.value("blade_width")
+            widths[blade] = known.value(library.family.bigger) or 0.0
     fitting = {blade: {"job": found} for blade, found in margins.items() if judged[blade].fits}
     ranking = choice.rank(fitting, widths) if fitting else ()
     cells = [_cell(ranked) for ranked in ranking]
     cells += [_unfit(blade, judged[blade].reasons[0]) for blade in by_blade if not judged[blade].fits]
-    row = {"id": job.id, "name": job.get("name"), "work": work(job, printer), "cells": cells,
+    row = {"id": job.id, "name": job.get("name"), "work": library.family.job_words(job, printer), "cells": cells,
            **_best(cells), "refused": _refused(margins)}
     nearest = cells[0]["blade"] if cells else None
     known = with_job.get(nearest) or (guide.know_job(library, by_blade[nearest], job) if nearest else None)
@@ -71,11 +71,3 @@ def _refused(margins: dict) -> str:
     """Return why the saw refuses the job whatever the blade: its speed for the material; empty when it does not."""
     speeds = [margin for found in margins.values() for margin in found if margin.name == "speed"]
     return speeds[0].words if speeds and not any(margin.met for margin in speeds) else ""
-
-
-def work(job: Record, printer: Printer) -> str:
-    """Return a job's work in a few words: material, thickness, tightest curve."""
-    low, high = (printer.text(job.get(n), "work_size") for n in ("work_height_min", "work_height_max"))
-    size = low if low == high else f"{low} to {high}"
-    radius = job.get("cut_radius")
-    return f"{printer.word(job.get('material'))}, {size}" + (f", radius {printer.text(radius, 'radius')}" if radius else "")

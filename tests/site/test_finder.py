@@ -1,5 +1,6 @@
 """What the search can find: cut at headings, nothing from scripts and menus, blades by the names people use."""
 
+from sawside.families.wood_band_saw import naming
 from sawside.outputs import finder
 
 
@@ -22,8 +23,8 @@ def test_trade_names_of_blades():
     # Widths that band blades are sold in, in inches: common practice, no source.
     inch, six = 25.4e-3, 25.4e-3 / 6
     for width, name in ((inch / 8, "1/8"), (inch / 4, "1/4"), (inch * 3 / 8, "3/8"), (inch / 2, "1/2"), (inch, "1"), (inch * 1.25, "1 1/4")):
-        assert finder.also_written(width, six)[0] == f"{name} x 6"
+        assert naming.also_written(width, six)[0] == f"{name} x 6"
     for width, name in ((0.006, "1/4"), (0.010, "3/8"), (0.013, "1/2"), (0.016, "5/8"), (0.025, "1")):
-        written = finder.also_written(width, six)
+        written = naming.also_written(width, six)
         assert f"{name} x 6" in written and f"{width * 1e3:g} x 6" in written
-    assert finder.also_written(0.0175, inch / 1.3) == ["18 x 1.3", "17.5 x 1.3"]
+    assert naming.also_written(0.0175, inch / 1.3) == ["18 x 1.3", "17.5 x 1.3"]

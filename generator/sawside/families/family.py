@@ -1,18 +1,71 @@
 """What a machine family is: its fields, its values, its figures and how it judges a blade. Families never import another."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from sawside.fields import Field
 from sawside.model import ValueSpec
 
+#: Fields every family's machines have, whatever else: the site and the sheets name a machine by them.
+MACHINE_NAMES = ("id", "name", "also_called", "place", "maker_plate", "revision", "revised", "fitted_blade")
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """One blade on one saw: fits or not, a short verdict, what forbids it, and what to take care of."""
+
+    fits: bool
+    verdict: str
+    reasons: tuple[str, ...]
+    advice: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Worksheets:
+    """What the live worksheets of a family start from: names of fields and values, and a job that asks for nothing.
+
+    `limits` names the margins that do not change with the work; `any_job` is the job they are read with.
+    """
+
+    machine: tuple[str, ...]
+    blade: tuple[str, ...]
+    limits: tuple[str, ...]
+    any_job: Mapping[str, object]
+
+
+@dataclass(frozen=True)
+class Shows:
+    """Which names of a family its pages and sheets show, and where.
+
+    `wall_numbers` stand large on the wall sheet, `blade_numbers` in a blade's row, `set_values` in the guide's table of
+    other blades, `checks` (what is read, name of its limit or nothing) in the record of checks. The `_columns` are for the
+    tables of blades, `card_numbers` for job cards, `tag_numbers` for the tags; names a machine does not have are passed
+    over. `picture` is the figure of the machine's page. `stops` are the stops of a walk round the saw: title, what to do
+    there, groups of fields. Without `worksheets` there is no page of worksheets, without `gauges` no true-scale sheet.
+    """
+
+    wall_numbers: tuple[str, ...] = ()
+    blade_numbers: tuple[str, ...] = ()
+    set_values: tuple[str, ...] = ()
+    checks: tuple[tuple[str, str], ...] = ()
+    wall_columns: tuple[str, ...] = ()
+    table_columns: tuple[str, ...] = ()
+    card_numbers: tuple[str, ...] = ()
+    tag_numbers: tuple[str, ...] = ()
+    picture: str = ""
+    stops: tuple[tuple[str, str, tuple[str, ...]], ...] = ()
+    worksheets: Worksheets | None = None
+    gauges: bool = False
+
 
 @dataclass(frozen=True)
 class Family:
-    """One machine family. `judge`, `margins` and the words on buying read resolved values, in SI, by name.
+    """One machine family.
 
-    `wall_numbers`, `blade_numbers`, `set_values` and `checks` name what the one-page sheet, a blade's row, the table of
-    other blades in the guide and the record of checks show.
+    `machine` must hold the fields of `MACHINE_NAMES`, `blade` and `job` a field `id`, `job` a `name`. `judge` (it gives
+    a Judgement), `margins` and the words on buying read resolved values, in SI, by name. `blade_words` gives a blade's section, length, back and
+    other ways to write it, `job_words` a job's work, both as printed. `bigger` names the field by which the bigger of two
+    equal blades goes first. `margins` gives the same criteria, at least one, for every blade.
     """
 
     key: str
@@ -29,11 +82,11 @@ class Family:
     what_to_buy: Callable
     few_blades: Callable
     sources_differ: Callable
+    blade_words: Callable
+    job_words: Callable
+    bigger: str
     figures: tuple = ()
-    checks: tuple[tuple[str, str], ...] = ()
-    wall_numbers: tuple[str, ...] = ()
-    blade_numbers: tuple[str, ...] = ()
-    set_values: tuple[str, ...] = ()
+    shows: Shows = field(default_factory=Shows)
 
     @property
     def fields(self) -> tuple[Field, ...]:

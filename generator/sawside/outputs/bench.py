@@ -35,10 +35,15 @@ def limits(caliper_doubt: float, tolerance: float, height: float) -> tuple[float
 
 
 def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
-    """Return the printed data of the test-cut worksheet; `value` gives a field or value in SI, None when unknown."""
-    doubt, tolerance = value("caliper_doubt"), value("square_tolerance")
+    """Return the printed data of the test-cut worksheet; `value` gives a field or value in SI, None when unknown.
+
+    Returns nothing for a family that has no height of a test piece.
+    """
+    doubt, tolerance, needed = value("caliper_doubt"), value("square_tolerance"), value("piece_height")
+    if None in (doubt, tolerance, needed):
+        return {}
     arm, pitch = value("table_stop_arm"), value("table_stop_pitch")
-    height = practical_height(value("piece_height"))
+    height = practical_height(needed)
     accept, adjust = limits(doubt, tolerance, height)
     known = arm is not None and pitch is not None
     return {

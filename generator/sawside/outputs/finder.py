@@ -10,14 +10,6 @@ SILENT = ("script", "style", "nav", "svg", "math", "noscript")
 #: Words in neighbouring elements of these kinds run together on paper; here they must not.
 INLINE = ("b", "i", "em", "strong", "a", "code", "small", "sub", "sup")
 
-#: Widths that band blades are sold in, in inches: (whole inches and sixteenths) as written.
-TRADE_WIDTHS = {
-    2: "1/8", 3: "3/16", 4: "1/4", 6: "3/8", 8: "1/2", 10: "5/8", 12: "3/4", 14: "7/8", 16: "1", 20: "1 1/4", 24: "1 1/2",
-    32: "2",
-}
-#: A metric blade is called by an inch width when it is this near to it [m].
-NEAR = 0.6e-3
-
 
 class _Cutter(HTMLParser):
     """Cut HTML at its headings; the nearest id at or before a heading is where its place is."""
@@ -66,22 +58,6 @@ def places(url: str, page: str, html: str) -> list[tuple[str, str, str, str]]:
         (f"{url}#{anchor}" if anchor else url, page, " ".join(heading.split()), " ".join(text.split()))
         for anchor, heading, text in cutter.places
     ]
-
-
-def also_written(blade_width: float, tooth_pitch: float) -> list[str]:
-    """Return how people write a blade: width in inches or millimetres, an x, teeth to the inch.
-
-    Takes: blade_width, tooth_pitch [m]. Holds for: any blade; the inch name is left out where no trade width is near.
-
-    >>> also_written(12.7e-3, 25.4e-3 / 6), also_written(0.013, 25.4e-3 / 6), also_written(0.02, 0.01)
-    (['1/2 x 6', '13 x 6', '12.7 x 6'], ['1/2 x 6', '13 x 6'], ['20 x 2.5'])
-    """
-    teeth = f"{round(25.4e-3 / tooth_pitch, 1):g}"
-    sixteenth = min(TRADE_WIDTHS, key=lambda n: abs(n * 25.4e-3 / 16 - blade_width))
-    near = abs(sixteenth * 25.4e-3 / 16 - blade_width) <= NEAR
-    widths = [TRADE_WIDTHS[sixteenth]] if near else []
-    widths += [f"{round(blade_width * 1e3)}", f"{round(blade_width * 1e3, 1):g}"]
-    return [f"{width} x {teeth}" for width in dict.fromkeys(widths)]
 
 
 def script(found: Iterable[tuple[str, str, str, str]]) -> str:

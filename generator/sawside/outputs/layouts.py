@@ -9,7 +9,7 @@ from sawside.families.family import Family
 from sawside.fields import Field
 from sawside.library import Library, data_folder
 from sawside.model import Page
-from sawside.outputs import finder, working
+from sawside.outputs import working
 from sawside.shop import SHOP
 
 #: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
@@ -21,16 +21,6 @@ MACHINE_PAGES = {
     "worksheets": ("-worksheets", ": worksheets"),
     "working": ("-working", ": how each number was found"),
 }
-
-#: The stops of a walk round a saw: title, what to do there, and which groups of fields are found there.
-STOPS = (
-    ("Outside, doors closed", "Stand in front of the saw. Nothing is opened here.", ("Identity",)),
-    ("Plate and papers", "The plate on the frame, the plate on the motor, the maker's manual.", ("Drive", "Blade limits")),
-    ("Wheels", "Isolate the saw, then open the doors.", ("Wheels",)),
-    ("Tension and tracking", "Still isolated. At the top of the saw.", ("Tension",)),
-    ("Guides", "Still isolated. At the blade, above and below the table.", ("Cutting room", "Guides")),
-    ("Table and fence", "Still isolated. On the table, under it, and along the fence.", ("Table and fence",)),
-)
 
 
 def environment() -> Environment:
@@ -53,12 +43,13 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
     env = environment()
     shared = {"shop": views[0]["shop"] if views else {}, "always": list(library.standing)}
     made = [Page("index.html", shared["shop"]["name"], render(env, "home", root="", views=views, sheets=sheets, **shared))]
-    written = {blade.id: finder.also_written(blade.get("blade_width"), blade.get("tooth_pitch")) for blade in library.blades}
     for view in views:
         for kind, (suffix, title) in MACHINE_PAGES.items():
+            if kind == "worksheets" and not view["worksheets"]:
+                continue
             name = view["machine"]["id"] + suffix
-            html = render(env, kind, root="../", view=view, sheets=sheets, written=written,
-                          set_values=library.family.set_values, **shared)
+            html = render(env, kind, root="../", view=view, sheets=sheets,
+                          set_values=library.family.shows.set_values, **shared)
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
     made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
     return made + reference(library, env, shared)
@@ -82,10 +73,10 @@ def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
 
 def stops(family: Family) -> list[dict]:
     """Return the stops of the walk with the fields to fill in at each: every field of machine and blade exactly once."""
-    known = {group for _, _, groups in STOPS for group in groups}
+    known = {group for _, _, groups in family.shows.stops for group in groups}
     found = [
         _stop(title, words, [field for group in groups for field in family.machine if field.group == group])
-        for title, words, groups in STOPS
+        for title, words, groups in family.shows.stops
     ]
     rest = [field for field in family.machine if field.group not in known]
     found.append(_stop("And", "What this kind of saw has besides.", rest))

@@ -88,11 +88,11 @@ def rack_sheets(made: Sequence[dict]) -> list[Sheet]:
 def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter) -> list[Sheet]:
     """Return the sheets of these kinds for every view, named MACHINE-KIND.pdf (the wall sheet MACHINE.pdf).
 
-    A kind that is not laid out for the paper is made on the first one it is laid out for. Raises Faults with everything
-    that does not fit its page.
+    Without `kinds` every kind that is offered for a view. A kind that is not laid out for the paper is made on the first
+    one it is laid out for. Raises Faults with everything that does not fit its page.
     """
     done, faults = [], []
-    for view, kind in progress([(view, kind) for view in made for kind in kinds]):
+    for view, kind in progress(_wanted(made, kinds)):
         try:
             sheet = sheets.make(kind, sheet_view(kind, view), paper_for(kind, paper or view["shop"]["paper"]), ink)
             suffix = "" if kind == "wall" else f"-{kind.replace('_', '-')}"
@@ -104,11 +104,15 @@ def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = 
     return done
 
 
+def _wanted(made: list[dict], kinds: Sequence[str]) -> list[tuple[dict, str]]:
+    return [(view, kind) for view in made for kind in kinds or sheets.offered(view)]
+
+
 def bound(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour") -> Sheet:
     """Return the sheets of these kinds for every view as one PDF with an outline."""
     orders = [
         sheets.Order(kind, sheet_view(kind, view), paper_for(kind, paper or view["shop"]["paper"]))
-        for view in made for kind in kinds
+        for view, kind in _wanted(made, kinds)
     ]
     return sheets.combine(orders, ink)
 
@@ -122,7 +126,7 @@ def paper_for(kind: str, paper: str) -> str:
 def publish(library: Library, progress: Callable = iter) -> Published:
     """Return the site's pages and files; raise Faults when a sheet cannot be made."""
     made = views(library, progress)
-    done = printed(made, tuple(sheets.KINDS), progress=progress)
+    done = printed(made, (), progress=progress)
     done += rack_sheets(made)
     papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in done]
     papers += [Sheet(f"sheets/{sheet.path.removesuffix('.pdf')}.png", sheet.preview) for sheet in done]
@@ -140,7 +144,7 @@ def contact(made: list[dict]) -> list[dict]:
         {"machine": view["machine"], "files": [
             {"title": kind.title, "paper": paper_for(name, view["shop"]["paper"]),
              "file": f"{view['machine']['id']}{'' if name == 'wall' else '-' + name.replace('_', '-')}.pdf"}
-            for name, kind in sheets.KINDS.items()
+            for name, kind in sheets.KINDS.items() if name in sheets.offered(view)
         ]}
         for view in made
     ]

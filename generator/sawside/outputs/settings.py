@@ -83,7 +83,7 @@ def _explain(file: str, lines: Sequence[str], words: str) -> Fault:
 
 
 def _unknown_key(key, hit):
-    near = suggest(hit[1], KEYS if key == hit[1] else ("shop", "procedures"))
+    near = suggest(hit[1], KEYS if key == hit[1] else ("shop", "procedures", "saws"))
     return hit[1], f"unknown key `{hit[1]}`", f"did you mean `{near}`?" if near else "take the line out"
 
 
@@ -104,6 +104,11 @@ def _no_folder(key, hit):
 
 def _wrong_type(key, hit):
     return hit[2], f"`{hit[2]}` of the plugin `{hit[1]}` cannot be that", "put the value in quotes, or correct it"
+
+
+def _no_choice(key, hit):
+    words = hit[2].replace("'", "")
+    return hit[3], f"`{hit[1]}` cannot be `{hit[3]}`", f"write one of: {words}"
 
 
 def _around(key, hit):
@@ -132,6 +137,7 @@ _SAID = (
     (r"'site_dir' should not be within the 'docs_dir'", _within),
     (r"Expected a key-value mapping", _no_keys),
     (r"Plugin '([^']*)' option '([^']*)': Expected type", _wrong_type),
+    (r"Plugin '[^']*' option '([^']*)': Expected one of: [(\[](.*?),?[)\]] but received: '([^']*)'", _no_choice),
 )
 
 

@@ -38,6 +38,9 @@ class SheetKind:
         return tuple(name for name in self.needs if not view.get(name))
 
 
+#: Without these nothing is printed at all. A sheet that lacks another part is not offered for that saw.
+ESSENTIAL = frozenset(("wall", "notices", "stages"))
+
 #: What a shop prints on. A pair of half pages is left out where the whole page serves better: a grid of labels, gauges.
 FULL = ("A4", "Letter", "A5")
 EVERYDAY = (*FULL, "A5 on A4")
@@ -53,8 +56,13 @@ KINDS = {
     "tags": SheetKind("Blade tags", FULL, 0, 0, ("blades",)),
     "worksheet": SheetKind("Test-cut worksheet", EVERYDAY, 1, 2, ("test_cut",)),
     "check_record": SheetKind("Record of checks", EVERYDAY, 0, 0, ("checks",)),
-    "true_scale": SheetKind("True-scale gauges", FULL, 1, 2, ()),
+    "true_scale": SheetKind("True-scale gauges", FULL, 1, 2, ("gauges",)),
 }
+
+
+def offered(view: dict) -> tuple[str, ...]:
+    """Return the kinds of sheet a machine can have: a family without a test cut has no worksheet for one."""
+    return tuple(name for name, kind in KINDS.items() if not set(kind.lacks(view)) - ESSENTIAL)
 
 
 @dataclass(frozen=True)

@@ -13,14 +13,17 @@ from markupsafe import Markup, escape
 
 from sawside import library, source
 from sawside.errors import At, Fault, Faults
+from sawside.families import FAMILIES
+from sawside.families.family import Family
 from sawside.outputs import finder, publishing, settings
 
 
 class Settings(Config):
-    """The plugin's settings: the shop's folder, and its own procedures if it has any, both seen from mkdocs.yml."""
+    """The plugin's settings: what kind of saw; the shop's folder and its own procedures if any, seen from mkdocs.yml."""
 
     shop = config_options.Type(str, default=".")
     procedures = config_options.Type(str, default="")
+    saws = config_options.Choice([family.key for family in FAMILIES], default=FAMILIES[0].key)
 
 
 #: Files of the theme that no page asks for: its scripts (ours do their work), their maps, and a map of the site with the
@@ -91,7 +94,7 @@ class SawsidePlugin(BasePlugin[Settings]):
 
     def on_serve(self, server, config, builder):
         """Reload when the shop, a procedure or a template changes."""
-        for folder in (*folders(config), library.data_folder("site_templates")):
+        for folder in (*folders(config)[:2], library.data_folder("site_templates")):
             server.watch(str(folder))
         return server
 
@@ -112,10 +115,11 @@ def _publish(config):
         raise PluginError(str(faults)) from faults
 
 
-def folders(config) -> tuple[Path, Path]:
-    """Return the shop's folder and the procedures' folder as mkdocs.yml names them."""
+def folders(config) -> tuple[Path, Path, Family]:
+    """Return the shop's folder, the procedures' folder and the family of the saws as mkdocs.yml names them."""
     here, named = Path(config.config_file_path).parent, config.plugins["sawside"].config
-    return here / named.shop, here / named.procedures if named.procedures else library.data_folder("procedures")
+    procedures = here / named.procedures if named.procedures else library.data_folder("procedures")
+    return here / named.shop, procedures, next(family for family in FAMILIES if family.key == named.saws)
 
 
 def project(folder: Path, site_dir: Path | None = None):

@@ -5,6 +5,7 @@ from dataclasses import asdict
 
 from sawside import guide, selection, values
 from sawside.calc.limits import OutsideMethod
+from sawside.families.family import MACHINE_NAMES
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
@@ -19,6 +20,7 @@ def machine_view(library: Library, machine: Record) -> dict:
     fitted = library.blade(machine.get("fitted_blade"))
     known = guide.know(library, machine, fitted)
     made = guide.make(library, machine, known)
+    shows = library.family.shows
     by_blade = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
     rows = [blade_row(library, machine, blade, by_blade[blade.id], printer) for blade in library.blades]
     view = {
@@ -39,7 +41,11 @@ def machine_view(library: Library, machine: Record) -> dict:
         "test_cut": bench.worksheet(known.value, printer),
         "coils": bench.coils(_coils(by_blade, rows), printer),
         "checks": [{"what": what, "limit": printer.in_text(known.item(name, printer)) if name else ""}
-                   for what, name in library.family.checks],
+                   for what, name in library.family.shows.checks],
+        "columns": {"wall": list(shows.wall_columns), "table": list(shows.table_columns), "card": list(shows.card_numbers),
+                    "tag": list(shows.tag_numbers)},
+        "picture": shows.picture,
+        "gauges": shows.gauges,
         "working": working.sections(library, known, printer),
         "worksheets": worksheet_data(library, known, by_blade, rows),
     }
@@ -99,9 +105,9 @@ def _numbers(library: Library, machine: Record, known: Known, printer: Printer) 
     """Return the machine's measured fields, then its computed values, in groups."""
     groups: dict[str, list[dict]] = defaultdict(list)
     for field in library.family.machine:
-        if field.name not in ("id", "name", "also_called", "place", "maker_plate", "revision", "revised", "fitted_blade"):
+        if field.name not in MACHINE_NAMES:
             if field.name in machine.entries:
-                groups[field.group].append(asdict(known.item(field.name, printer)))
+                groups[field.group or "Other"].append(asdict(known.item(field.name, printer)))
     shown = _shown(library, known)
     for spec in library.family.values:
         if spec.name in shown:
@@ -137,24 +143,15 @@ def blade_row(library: Library, machine: Record, blade: Record, known: Known, pr
     return {
         "id": blade.id,
         "name": blade.id,
-        "section": section(blade, printer),
-        "length": printer.text(blade.get("blade_length"), "blade_length"),
-        "back": printer.word(blade.get("blade_back")),
+        **library.family.blade_words(blade, printer),
         "rack_place": blade.get("rack_place") or "",
         "fits": judgement.fits,
         "verdict": judgement.verdict,
         "reasons": list(judgement.reasons),
         "advice": list(judgement.advice),
-        "items": [asdict(known.item(name, printer)) for name in library.family.blade_numbers if name in shown],
+        "items": [asdict(known.item(name, printer)) for name in library.family.shows.blade_numbers if name in shown],
         "fitted": machine.get("fitted_blade") == blade.id,
     }
-
-
-def section(blade: Record, printer: Printer) -> str:
-    """Return a blade's section as the trade says it: width x thickness, pitch."""
-    width = printer.text(blade.get("blade_width"), "blade_width")
-    thickness = printer.text(blade.get("blade_thickness"), "thickness")
-    return f"{width} x {thickness}, {printer.text(blade.get('tooth_pitch'), 'pitch')}"
 
 
 def _drawings(library: Library, known: Known, printer: Printer) -> dict:
@@ -185,7 +182,7 @@ def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
         for stage in view["stages"]
     ]
     return {
-        "numbers": [asdict(known.item(name, printer)) for name in library.family.wall_numbers],
+        "numbers": [asdict(known.item(name, printer)) for name in library.family.shows.wall_numbers],
         "steps": [line for line in lines if line["lines"]],
         "blades": [row for row in view["blades"] if row["fits"]],
         "other_blades": ", ".join(row["name"] for row in view["blades"] if not row["fits"]),

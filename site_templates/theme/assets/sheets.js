@@ -113,13 +113,13 @@
     words: "Cut freehand along a line parallel to an edge until the cut runs straight by itself; stop the saw, hold the piece still, and measure edge to kerf at two places.",
     inputs: (d) => [num("start", "Edge to kerf at the start", "length"), num("end", "Edge to kerf at the end", "length"),
       num("length", "Length between", "length", 0.3), num("spread", "Doubt of one reading", "length", 0.00025),
-      ...(d.has_fence ? [num("fence", "Fence length between fixings", "length", d.fence_length)] : [])],
+      ...(d.fence === "adjustable" ? [num("fence", "Fence length between fixings", "length", d.fence_length)] : [])],
     answer(d, v) {
       const angle = f.driftAngle(v.start, v.end, v.length);
       const lines = [["Drift", `${show.angle(angle)} ${show.doubt(f.driftDoubt(v.spread, v.length))}`]];
       if (Math.abs(angle) > 2 * DEGREE) return [...lines, ["Next", "Large: see to tracking, set and dull teeth first."]];
       lines.push(["Next", "Repeat three times. Set the fence to the mean only if the cuts agree."]);
-      if (d.has_fence) lines.push(["Move one fixing of the fence by", show.length(Math.abs(f.fenceShift(angle, v.fence)))]);
+      if (d.fence === "adjustable") lines.push(["Move one fixing of the fence by", show.length(Math.abs(f.fenceShift(angle, v.fence)))]);
       return lines;
     },
   };

@@ -1,25 +1,15 @@
 """Does this blade fit this saw, and how far is it from each limit of a job: reasons in words, margins as ratios."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from sawside.calc import choice
 from sawside.calc import margins as ratios
 from sawside.calc.margins import Margin
 from sawside.calc.tables import SPEED_WINDOWS
+from sawside.families.family import Judgement
 
 #: How much longer or shorter than the way round a blade may be when the take-up range is not known: one per cent.
 LENGTH_SHARE = 0.01
-
-
-@dataclass(frozen=True)
-class Judgement:
-    """One blade on one saw: fits or not, a short verdict, what forbids it, and what to take care of."""
-
-    fits: bool
-    verdict: str
-    reasons: tuple[str, ...]
-    advice: tuple[str, ...]
 
 
 def judge(value: Callable, printer) -> Judgement:

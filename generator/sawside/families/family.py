@@ -63,9 +63,9 @@ class Family:
     """One machine family.
 
     `machine` must hold the fields of `MACHINE_NAMES`, `blade` and `job` a field `id`, `job` a `name`. `judge` (it gives
-    a Judgement), `margins` and the words on buying read resolved values, in SI, by name. `blade_words` gives a blade's section, length, back and
-    other ways to write it, `job_words` a job's work, both as printed. `bigger` names the field by which the bigger of two
-    equal blades goes first. `margins` gives the same criteria, at least one, for every blade.
+    a Judgement), `margins` and the words on buying read resolved values, in SI, by name. `blade_words` gives a blade's
+    section, length, back and other ways to write it, `job_words` a job's work, both as printed. `bigger` names the
+    field by which the bigger of two equal blades goes first. `margins` gives the same criteria, at least one, for every blade.
     """
 
     key: str

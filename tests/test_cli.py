@@ -129,6 +129,14 @@ def test_the_paper_may_be_another(shop):
     assert [float(side) / 72 for side in box[2:]] == pytest.approx([8.5, 11.0])  # ANSI/ASME Y14.1 size A, in
 
 
+def test_half_pages_and_what_is_not_laid_out_for_a_paper(shop):
+    assert run("sheet", "my-saw", "--paper", "A5", "--to", "half.pdf").exit_code == 0
+    assert [float(page.mediabox.width) for page in pypdf.PdfReader("half.pdf").pages] == pytest.approx([148 / 25.4 * 72] * 2, abs=0.1)
+    result = run("sheet", "my-saw", "--kind", "worksheet", "--paper", "A3", "--to", "sheet.pdf")
+    assert result.output.splitlines() == ["There is no test-cut worksheet on A3: made on A4.", "Wrote sheet.pdf"]
+    assert float(pypdf.PdfReader("sheet.pdf").pages[0].mediabox.width) == pytest.approx(210 / 25.4 * 72, abs=0.1)
+
+
 def test_an_unknown_machine_is_a_fault_with_a_suggestion(shop):
     result = run("sheet", "my-sew", "--to", "wall.pdf")
     assert result.exit_code == 1

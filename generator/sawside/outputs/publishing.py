@@ -81,7 +81,7 @@ RACK_KINDS = ("tags", "blade_table")
 def rack_sheets(made: Sequence[dict]) -> list[Sheet]:
     """Return the sheets of the whole rack, named rack-KIND.pdf."""
     rack, paper = rack_view(made), made[0]["shop"]["paper"]
-    done = [(kind, sheets.make(kind, rack, paper_for(kind, paper))) for kind in RACK_KINDS]
+    done = [(kind, sheets.make(kind, rack, usual_paper(kind, paper))) for kind in RACK_KINDS]
     return [Sheet(f"rack-{kind.replace('_', '-')}.pdf", sheet.data, sheet.preview) for kind, sheet in done]
 
 
@@ -94,7 +94,7 @@ def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = 
     done, faults = [], []
     for view, kind in progress(_wanted(made, kinds)):
         try:
-            sheet = sheets.make(kind, sheet_view(kind, view), paper_for(kind, paper or view["shop"]["paper"]), ink)
+            sheet = sheets.make(kind, sheet_view(kind, view), _paper(kind, paper, view), ink)
             suffix = "" if kind == "wall" else f"-{kind.replace('_', '-')}"
             done.append(Sheet(f"{view['machine']['id']}{suffix}.pdf", sheet.data, sheet.preview))
         except Faults as found:
@@ -111,7 +111,7 @@ def _wanted(made: list[dict], kinds: Sequence[str]) -> list[tuple[dict, str]]:
 def bound(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour") -> Sheet:
     """Return the sheets of these kinds for every view as one PDF with an outline."""
     orders = [
-        sheets.Order(kind, sheet_view(kind, view), paper_for(kind, paper or view["shop"]["paper"]))
+        sheets.Order(kind, sheet_view(kind, view), _paper(kind, paper, view))
         for view, kind in _wanted(made, kinds)
     ]
     return sheets.combine(orders, ink)
@@ -121,6 +121,21 @@ def paper_for(kind: str, paper: str) -> str:
     """Return the paper a kind is made on: the one asked for if it is laid out for that, else the first it is laid out for."""
     papers = sheets.KINDS[kind].papers
     return paper if paper in papers else papers[0]
+
+
+def usual_paper(kind: str, paper: str) -> str:
+    """Return the paper a kind is made on in a shop that prints on `paper`.
+
+    A notice is read from far off and its letters are as tall as that asks for: on half a page there is no room for them.
+
+    >>> usual_paper("notice", "A5"), usual_paper("notice", "Letter"), usual_paper("guide", "A5")
+    ('A4', 'Letter', 'A5')
+    """
+    return "A4" if kind == "notice" and paper.startswith("A5") else paper_for(kind, paper)
+
+
+def _paper(kind: str, asked: str, view: dict) -> str:
+    return paper_for(kind, asked) if asked else usual_paper(kind, view["shop"]["paper"])
 
 
 def publish(library: Library, progress: Callable = iter) -> Published:
@@ -138,11 +153,11 @@ def publish(library: Library, progress: Callable = iter) -> Published:
 def contact(made: list[dict]) -> list[dict]:
     """Return what the page of all sheets lists: each machine with each kind's title and file."""
     paper = made[0]["shop"]["paper"]
-    rack = [{"title": f"{sheets.KINDS[kind].title}, every blade", "paper": paper_for(kind, paper),
+    rack = [{"title": f"{sheets.KINDS[kind].title}, every blade", "paper": usual_paper(kind, paper),
              "file": f"rack-{kind.replace('_', '-')}.pdf"} for kind in RACK_KINDS]
     return [{"machine": {"id": "rack", "name": "The blade rack"}, "files": rack}] + [
         {"machine": view["machine"], "files": [
-            {"title": kind.title, "paper": paper_for(name, view["shop"]["paper"]),
+            {"title": kind.title, "paper": usual_paper(name, view["shop"]["paper"]),
              "file": f"{view['machine']['id']}{'' if name == 'wall' else '-' + name.replace('_', '-')}.pdf"}
             for name, kind in sheets.KINDS.items() if name in sheets.offered(view)
         ]}

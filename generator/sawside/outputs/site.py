@@ -1,6 +1,7 @@
 """The only home of mkdocs: puts the published pages and files into a build, in memory, and swaps the site in one step."""
 
 import logging
+import re
 from pathlib import Path
 
 from mkdocs.commands.build import build
@@ -39,6 +40,7 @@ class SawsidePlugin(BasePlugin[Settings]):
     def on_config(self, config):
         """Bring the theme's own files along and keep the site usable from disk, without any other host."""
         config.use_directory_urls = False
+        config.validation.links.anchors = logging.WARNING
         config.theme.dirs.insert(0, str(library.data_folder("site_templates") / "theme"))
         config.theme["font"] = False
         config.site_name = escape(config.site_name)  # the theme's templates escape nothing
@@ -77,6 +79,8 @@ class SawsidePlugin(BasePlugin[Settings]):
         """Put the finished HTML in place: shop text never passes through Markdown. Note what can be found on the page."""
         made = self.by_source.get(page.file.src_uri)
         title, html = (made.title, made.html) if made else (page.title, html)
+        if made:
+            page.present_anchor_ids = set(_IDS.findall(html))  # so that a link to a place on it can be checked
         self.places[page.url] = finder.places(page.url, title, html)
         return html
 
@@ -102,6 +106,9 @@ class SawsidePlugin(BasePlugin[Settings]):
         """Publish afresh on every build after the first: the files may have changed."""
         if getattr(self, "by_source", None):
             self.published = None
+
+
+_IDS = re.compile(r'\sid="([^"]+)"')
 
 
 def _source(path: str) -> str:

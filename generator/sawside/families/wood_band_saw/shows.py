@@ -36,8 +36,8 @@ SHOWS = Shows(
         "overhang_back_blade_school", "widest_blade", "coil_diameter", "coil_verdict", "centre_distance_for_blade",
     ),
     set_values=(
-        "target_stress", "push_for_5_mm", "push_for_quarter_inch", "gauge_stretch", "pluck_frequency", "guide_setback",
-        "centre_distance_for_blade",
+        "target_stress", "scale_setting", "push_for_5_mm", "push_for_quarter_inch", "gauge_stretch", "pluck_frequency",
+        "guide_setback", "centre_distance_for_blade",
     ),
     checks=(
         ("Guards, doors, stop button, tyres and blade looked at", ""),

@@ -116,7 +116,7 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
     made = [publishing.view_of(read, record) for record in chosen]
     for kind in wanted or sheets.KINDS:
         if paper and paper not in sheets.KINDS[kind].papers:
-            click.echo(f"There is no {sheets.KINDS[kind].title.lower()} on {paper}: made on {publishing.paper_for(kind, paper)}.")
+            click.echo(f"{sheets.KINDS[kind].title}: not laid out for {paper}, made on {publishing.paper_for(kind, paper)}.")
     if one_file:
         _write(target or Path("sheets.pdf"), publishing.bound(made, wanted, paper or "", ink).data)
         click.echo(f"Wrote {target or 'sheets.pdf'}")

@@ -33,6 +33,24 @@ PALETTE = {
     },
 }
 
+
+def grey(svg: str) -> str:
+    """Return a drawing with each colour as the grey of the same luminance (WCAG 2 formula, sRGB).
+
+    >>> grey('<path fill="#F9A800" stroke="#000000"/>')
+    '<path fill="#B8B8B8" stroke="#000000"/>'
+    """
+    return re.sub("#[0-9A-Fa-f]{6}", lambda found: _grey(found[0]), svg)
+
+
+def _grey(colour: str) -> str:
+    shares = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    light = [s / 12.92 if s <= 0.04045 else ((s + 0.055) / 1.055) ** 2.4 for s in shares]
+    level = 0.2126 * light[0] + 0.7152 * light[1] + 0.0722 * light[2]
+    share = 12.92 * level if level <= 0.0031308 else 1.055 * level ** (1 / 2.4) - 0.055
+    return "#" + 3 * f"{round(255 * share):02X}"
+
+
 #: Block of a sheet -> (room it usually takes [mm], what the person who wrote it can do). Used to name what is too long.
 USUAL = {
     "title": (22, "shorten the machine's name or place"),

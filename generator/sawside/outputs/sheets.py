@@ -87,7 +87,7 @@ def combine(
     faults = [fault for order in orders for fault in _refused(order)]
     if faults:
         raise Faults(faults)
-    parts = [_part(number, order) for number, order in enumerate(orders)]
+    parts = [_part(number, order, ink) for number, order in enumerate(orders)]
     data = {
         "title": title,
         "author": orders[0].view["shop"]["name"],
@@ -114,12 +114,14 @@ def _refused(order: Order) -> list[Fault]:
     return faults
 
 
-def _part(number: int, order: Order) -> dict:
-    """Return the data of one sheet: its view with notices worst first, and the code of the machine's page."""
+def _part(number: int, order: Order, ink: str) -> dict:
+    """Return the data of one sheet: its view with notices worst first, signs in its ink, the code of the machine's page."""
     view = dict(order.view)
     view["notices"] = rules.by_severity(view["notices"])
     view["wall"] = view["wall"] | {"hazards": rules.by_severity(view["wall"]["hazards"])}
     view = {"signs": {}, "sign_svgs": {}} | view
+    if ink == "grey":
+        view["sign_svgs"] = {code: rules.grey(picture) for code, picture in view["sign_svgs"].items()}
     return {
         "number": number,
         "kind": order.kind,

@@ -1,6 +1,7 @@
 """The list of places to find: every page cut at its headings, written as a script that also loads from a file."""
 
 import json
+import re
 from collections.abc import Iterable
 from html.parser import HTMLParser
 
@@ -58,6 +59,15 @@ def places(url: str, page: str, html: str) -> list[tuple[str, str, str, str]]:
         (f"{url}#{anchor}" if anchor else url, page, " ".join(heading.split()), " ".join(text.split()))
         for anchor, heading, text in cutter.places
     ]
+
+
+def anchors(html: str) -> set[str]:
+    """Return every place of a page that a link can lead to.
+
+    >>> sorted(anchors('<h2 id="a">A</h2><p data-id="x" id="b">'))
+    ['a', 'b']
+    """
+    return set(re.findall(r'\sid="([^"]+)"', html))
 
 
 def script(found: Iterable[tuple[str, str, str, str]]) -> str:

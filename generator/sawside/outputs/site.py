@@ -1,7 +1,6 @@
 """The only home of mkdocs: puts the published pages and files into a build, in memory, and swaps the site in one step."""
 
 import logging
-import re
 from pathlib import Path
 
 from mkdocs.commands.build import build
@@ -79,8 +78,7 @@ class SawsidePlugin(BasePlugin[Settings]):
         """Put the finished HTML in place: shop text never passes through Markdown. Note what can be found on the page."""
         made = self.by_source.get(page.file.src_uri)
         title, html = (made.title, made.html) if made else (page.title, html)
-        if made:
-            page.present_anchor_ids = set(_IDS.findall(html))  # so that a link to a place on it can be checked
+        page.present_anchor_ids = finder.anchors(html) if made else page.present_anchor_ids  # for links to them
         self.places[page.url] = finder.places(page.url, title, html)
         return html
 
@@ -106,9 +104,6 @@ class SawsidePlugin(BasePlugin[Settings]):
         """Publish afresh on every build after the first: the files may have changed."""
         if getattr(self, "by_source", None):
             self.published = None
-
-
-_IDS = re.compile(r'\sid="([^"]+)"')
 
 
 def _source(path: str) -> str:

@@ -139,6 +139,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
             }
         ],
         "wall": {
+            "blades": [row for row in rack if row["fits"]],
             "numbers": numbers,
             "hazards": notices,
             "write_in": missing,

@@ -133,7 +133,7 @@ def test_half_pages_and_what_is_not_laid_out_for_a_paper(shop):
     assert run("sheet", "my-saw", "--paper", "A5", "--to", "half.pdf").exit_code == 0
     assert [float(page.mediabox.width) for page in pypdf.PdfReader("half.pdf").pages] == pytest.approx([148 / 25.4 * 72] * 2, abs=0.1)
     result = run("sheet", "my-saw", "--kind", "worksheet", "--paper", "A3", "--to", "sheet.pdf")
-    assert result.output.splitlines() == ["Test-cut worksheet: not laid out for A3, made on A4.", "Wrote sheet.pdf"]
+    assert result.output.splitlines() == ["worksheet: not made on A3, but on A4.", "Wrote sheet.pdf"]
     assert float(pypdf.PdfReader("sheet.pdf").pages[0].mediabox.width) == pytest.approx(210 / 25.4 * 72, abs=0.1)
 
 

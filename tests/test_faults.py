@@ -24,7 +24,7 @@ from click.testing import CliRunner
 from sawside import library, source, text_file
 from sawside.cli import main
 from sawside.errors import Faults
-from sawside.outputs import layouts
+from sawside.outputs import layouts, publishing, sheets
 
 FAULTS = Path(__file__).parent / "faults"
 CASES = sorted(path.stem for path in FAULTS.glob("*.yaml"))
@@ -248,6 +248,11 @@ def test_a_failed_build_leaves_the_site_as_it_was(tmp_path, monkeypatch):
     after = {path: path.read_bytes() for path in (folder / "site").rglob("*") if path.is_file()}
     assert before == after and len(before) > 20
     assert [path.name for path in folder.iterdir() if path.name.startswith(".site-")] in ([], [".site-lock"])
+
+
+def test_the_sheet_endings_that_ids_may_not_collide_with_are_those_of_the_sheets():
+    assert set(library.SHEET_ENDINGS) == {f"-{kind.replace('_', '-')}" for kind in sheets.KINDS} - {"-wall"}
+    assert library.RACK == publishing.rack_view([{"machine": {"revised": ""}, "blades": []}])["machine"]["id"]
 
 
 def test_the_page_endings_that_ids_may_not_collide_with_are_those_of_the_pages():

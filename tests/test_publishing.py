@@ -4,7 +4,7 @@ import io
 
 import pytest
 from pypdf import PdfReader
-from sheet_views import view
+from sheet_views import item, view
 
 from sawside.outputs import publishing, sheets
 
@@ -25,6 +25,42 @@ def test_the_rack_sheets_name_every_blade_once_and_the_saws_it_fits(shop, views)
     words = text_of(made["rack-tags.pdf"].data)
     assert all(blade.id in words for blade in shop.blades)
     assert words.count("Fits no saw of this shop") == sum(not row["fits"] for row in rack["blades"]) > 0
+
+
+def test_the_rack_prints_no_number_that_holds_for_one_of_several_saws_only():
+    """A mark on a tension scale belongs to one saw; a blade that fits none gets no numbers and no advice at all."""
+    first, second = view(name="First saw"), view(name="Second saw")
+    for made, mark in ((first, "5.3"), (second, "7")):
+        made["blades"][0]["items"].append(item("Mark", mark, name="scale_setting"))
+        made["blades"][0]["advice"] = [f"mark {mark}"]
+        made["blades"][3] |= {"advice": ["hangs over the rim"]}
+    rows = {row["id"]: row for row in publishing.rack_view([first, second])["blades"]}
+    assert [found["name"] for found in rows["b0"]["items"]] == ["push_for_5_mm", "strand_force"]
+    assert rows["b0"]["advice"] == ["First saw: mark 5.3", "Second saw: mark 7"] and rows["b0"]["saws"] == "First saw, Second saw"
+    alone = {row["id"]: row for row in publishing.rack_view([first])["blades"]}
+    assert [found["text"] for found in alone["b0"]["items"]] == ["24.6 N", "", "5.3"]
+    assert (rows["b3"]["items"], rows["b3"]["advice"], rows["b3"]["reasons"]) == ([], [], [])
+
+
+def test_a_saw_that_no_blade_fits_still_gets_its_other_sheets():
+    none = view(blades=4)
+    for row in none["blades"]:
+        row |= {"fits": False, "reasons": ["too thick"]}
+    none["wall"]["blades"], none["shop"]["paper"] = [], "A4"
+    assert "tags" not in publishing.offered(none) and {"wall", "guide", "notice"} <= set(publishing.offered(none))
+    paths = {sheet.path for sheet in publishing.printed([none], ())}
+    assert "saw.pdf" in paths and "saw-tags.pdf" not in paths
+    assert "Blade tags" not in {entry["title"] for entry in publishing.contact([none])[1]["files"]}
+
+
+def test_a_fitted_blade_that_does_not_fit_gets_a_warning_and_no_numbers():
+    bad = view()
+    bad["blade"] |= {"fits": False, "reasons": ["60 mm too long for this saw"]}
+    for kind in ("wall", "guide"):
+        words = " ".join(text_of(sheets.make(kind, publishing.sheet_view(kind, bad), "A4").data).split())
+        assert "The blade on this saw does not fit it: b2" in words and "60 mm too long for this saw" in words
+        assert "Do not tension it and do not run the saw with it." in words
+    assert "Set to these numbers" not in text_of(sheets.make("wall", publishing.sheet_view("wall", bad), "A4").data)
 
 
 def test_half_pages_come_in_pairs_on_one_page():

@@ -72,6 +72,7 @@ def test_no_word_leaves_the_paper(kind, size):
     """Printers leave up to 5 mm unprinted (common practice, no source); nothing may stand there."""
     distance = 1.0 if kind == "notice" and size.startswith("A5") else 2.0  # letters for 2 m need a larger panel
     wordy = view(name="W" * 60, blades=40, viewing_distance=distance) | {"always": ["The maker's manual comes first. " * 4]}
+    wordy["machine"]["place"] = "W" * 60
     wordy["wall"]["always"] = ["The maker's manual comes first."]
     wordy["blades"][0] |= {
         "name": "bandsaw-blade-with-a-long-id",
@@ -115,14 +116,18 @@ def words_of(sheet):
 @pytest.mark.parametrize("kind", [kind for kind, entry in sheets.KINDS.items() if "A5 on A4" in entry.papers])
 def test_a_pair_of_half_pages_says_what_two_leaves_say(kind):
     """Cut along the middle, each half is one A5 page: the same words in the same order, none of them across the cut."""
-    single, pairs = words_of(sheets.make(kind, view(), "A5")), words_of(sheets.make(kind, view(), "A5 on A4"))
+    full = view(steps=90) if kind == "wall_back" else view()
+    full["jobs"] = [job | {"id": f"j{n}"} for n in range(7) for job in full["jobs"]]  # two pages of cards
+    single, pairs = words_of(sheets.make(kind, full, "A5")), words_of(sheets.make(kind, full, "A5 on A4"))
     middle, halves = 148.5 * 72 / 25.4, []
     for page in pairs:
         assert all(right < middle - 14 or left > middle + 14 for _, left, right in page), "5 mm clear of the cut"
         halves += [[w for w in page if w[2] < middle], [w for w in page if w[1] > middle]]
-    assert len(pairs) == (len(single) + 1) // 2 and len(single) > (kind == "notice")
+    assert len(pairs) == (len(single) + 1) // 2 and len(single) > 1
     for half, alone in zip(halves, single, strict=False):
         assert [word for word, *_ in half] == [word for word, *_ in alone]
+    spare = [word for word, *_ in halves[-1]] if len(halves) > len(single) else []
+    assert not spare or len(spare) < 40 and "page" not in spare, "an empty last half has only its head and foot"
     marks = [" ".join(w for w, *_ in half).count(f"of {len(single)}") for half in halves[: len(single)]]
     assert marks == [1] * len(single) or kind in ("wall", "wall_back", "notice"), "every half is numbered"
 
@@ -165,6 +170,27 @@ def test_overfull_sheet_says_what_to_shorten():
         sheets.make("wall", view(steps=70), "Letter")
     with pytest.raises(Faults, match="notice `x` .* need"):
         sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"consequence": "Very bad. " * 130}]), "A4")
+
+
+def test_labels_that_do_not_lie_on_the_paper_are_a_fault():
+    grid = {"columns": 2, "rows": 7, "left": 4.65, "top": 15.1, "gap_x": 2.5, "gap_y": 0.0, "width": 99.1, "height": 38.1, "lines": False}
+    assert sheets.make("tags", view(labels=grid), "A4")
+    with pytest.raises(Faults) as caught:
+        sheets.make("tags", view(labels=grid), "A5")
+    (fault,) = caught.value.faults  # 4.65 + 2 * 99.1 + 2.5 = 205 across 148, 15.1 + 7 * 38.1 = 282 down 210: the second is more
+    assert fault.what == "Blade tags of `saw` does not fit on A5: label grid need 282 mm, 210 mm left"
+    assert fault.hint.startswith("correct the label measures in shop.yaml") and fault.hint.endswith("or print on larger paper")
+
+
+def test_larger_paper_is_advised_only_where_there_is_some():
+    loud = [notice("x", "DANGER", []) | {"consequence": "Very bad. " * 400}]
+    for size, advised in (("A5", True), ("A4", True), ("A3", False)):
+        with pytest.raises(Faults) as caught:
+            sheets.make("notice", view(notices=loud), size)
+        assert caught.value.faults[0].hint.endswith("or print on larger paper") == advised, size
+    with pytest.raises(Faults) as caught:
+        sheets.make("wall", view(steps=70), "A4")
+    assert "larger paper" not in caught.value.faults[0].hint
 
 
 @pytest.mark.parametrize("distance", [1.0, 2.0, 3.5])

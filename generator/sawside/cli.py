@@ -114,14 +114,20 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
     chosen = read.machines if every else [_machine(read, machine)]
     wanted = () if "all" in kinds else kinds
     made = [publishing.view_of(read, record) for record in chosen]
-    for kind in wanted or sheets.KINDS:
-        if paper and paper not in sheets.KINDS[kind].papers:
-            click.echo(f"{sheets.KINDS[kind].title}: not laid out for {paper}, made on {publishing.paper_for(kind, paper)}.")
+    _say_papers(publishing, publishing.wanted(made, wanted), paper or "")
     if one_file:
         _write(target or Path("sheets.pdf"), publishing.bound(made, wanted, paper or "", ink).data)
         click.echo(f"Wrote {target or 'sheets.pdf'}")
         return
     _write_sheets(publishing.printed(made, wanted, paper or "", ink, _bar("printing")), target)
+
+
+def _say_papers(publishing, pairs, asked: str) -> None:
+    """Say once for each kind of sheet when it comes on another paper than the one asked for or the shop's own."""
+    papers = {kind: (asked or view["shop"]["paper"], publishing.paper_of(kind, asked, view)) for view, kind in pairs}
+    for kind, (wished, made_on) in papers.items():
+        if made_on != wished:
+            click.echo(f"{kind.replace('_', ' ')}: not made on {wished}, but on {made_on}.")
 
 
 def _machine(read, name: str):

@@ -18,6 +18,10 @@ from sawside.text_file import ENDINGS
 
 #: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
 PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
+#: The same for its sheets, which lie together in one folder with those of the rack.
+SHEET_ENDINGS = ("-wall-back", "-guide", "-notice", "-blade-table", "-job-card", "-tags", "-worksheet", "-check-record",
+                 "-true-scale")
+RACK = "rack"
 
 NOTICES = "notices.yaml"
 
@@ -142,11 +146,15 @@ class _Reading:
             elif record:
                 records[record.id] = record
         for record in records.values():
-            first = next((ending for ending in PAGE_ENDINGS if record.id.removesuffix(ending) in records), "")
-            if first and record.id.endswith(first):
-                other = record.id.removesuffix(first)
-                what = f"the page of `{record.id}` would have the address of a page of `{other}`"
+            first = next((ending for ending in (*PAGE_ENDINGS, *SHEET_ENDINGS)
+                          if record.id.endswith(ending) and record.id.removesuffix(ending) in records), "")
+            if first:
+                other, thing = record.id.removesuffix(first), "page" if first in PAGE_ENDINGS else "sheet"
+                what = f"the {thing} of `{record.id}` would have the address of a {thing} of `{other}`"
                 self.faults.append(Fault(record.entries["id"].at, what, "give one of the two machines another id"))
+            if record.id == RACK:
+                what = "`rack` is the name of the sheets of the whole rack"
+                self.faults.append(Fault(record.entries["id"].at, what, "give the machine another id"))
         return tuple(records.values())
 
     def machine_files(self) -> list[Path]:
@@ -218,7 +226,8 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
     notices, when, standing, sources, notice_ids = {}, {}, (), {}, None
     own = folder / family.key
     # a family with other hazards keeps its own notices beside its procedures
-    node = _node((own if (own / NOTICES).is_file() else folder) / NOTICES, folder, faults)
+    name = next((name for name in (NOTICES, "notices.yml") if (own / name).is_file()), "")
+    node = _node(own / name if name else folder / NOTICES, folder, faults)
     if node:
         listed, standing, when, found = schema.load_notices(node)
         notices = {notice.id: notice for notice in listed}
@@ -232,7 +241,7 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
         faults += found
     procedures = []
     here = sorted(own.iterdir()) if own.is_dir() else []
-    paths = [path for path in here if path.suffix in ENDINGS and path.name[0] != "." and path.name != NOTICES]
+    paths = [path for path in here if path.suffix in ENDINGS and path.name[0] != "." and path.stem != Path(NOTICES).stem]
     if not paths:
         hint = "put the procedures of this kind of machine here"
         faults.append(Fault(At(shown(own)), "there is no procedure here", hint))

@@ -3,7 +3,7 @@
 import datetime
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from sawside.errors import At, Fault
 from sawside.outputs.typeface import shipped
@@ -55,7 +55,8 @@ def _grey(colour: str) -> str:
 USUAL = {
     "title": (22, "shorten the machine's name or place"),
     "standing sentences": (12, "shorten the standing sentences in notices.yaml"),
-    "numbers": (60, "print on larger paper"),
+    "numbers": (60, "let fewer values be unknown: each takes a line to write on"),
+    "label grid": (0, "correct the label measures in shop.yaml, or print on the paper the labels are on"),
     "hazards": (72, "shorten the hazard, consequence and avoid lines"),
     "steps": (190, "shorten the `summary:` lines of the procedures, or give fewer steps one"),
     "local rules": (16, "shorten `local_rules` in shop.yaml"),
@@ -193,8 +194,25 @@ def weeks(revised: str, count: int = 52) -> list[str]:
     return [(monday + datetime.timedelta(weeks=week)).isoformat() for week in range(count)]
 
 
-def check_room(view: dict, title: str, paper: str, rooms: list[dict]) -> list[Fault]:
-    """Return a fault for a sheet taller than its paper, naming the block furthest above its usual size."""
+def is_larger(paper: str, papers: Iterable[str]) -> bool:
+    """Return whether any of these papers has larger pages; of a pair of half pages the half counts.
+
+    >>> is_larger("A5 on A4", ["A5", "A5 on A4"]), is_larger("A4", ["A4", "Letter", "A3"])
+    (False, True)
+    """
+    return any(_page_area(other) > 1.1 * _page_area(paper) for other in papers)  # A4 and Letter are alike
+
+
+def _page_area(paper: str) -> float:
+    wide, high = PAPERS[paper]
+    return wide * high / (2 if paper == "A5 on A4" else 1)
+
+
+def check_room(view: dict, title: str, paper: str, rooms: list[dict], larger: bool = False) -> list[Fault]:
+    """Return a fault for a sheet taller than its paper, naming the block furthest above its usual size.
+
+    Takes: larger, whether the sheet is laid out for larger paper, which is then advised too.
+    """
     over = [room for room in rooms if room["need"] > room["left"] + 0.01]
     if not over:
         return []
@@ -204,8 +222,8 @@ def check_room(view: dict, title: str, paper: str, rooms: list[dict]) -> list[Fa
         f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} need"
         f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left"
     )
-    larger = "" if paper in ("A4", "Letter") else ", or print on larger paper"
-    return [Fault(_at(view), what, USUAL.get(room["block"], (0, "shorten this text"))[1].removesuffix(larger) + larger)]
+    hint = USUAL.get(room["block"], (0, "shorten this text"))[1]
+    return [Fault(_at(view), what, hint + ", or print on larger paper" * larger)]
 
 
 def _at(view: dict) -> At:

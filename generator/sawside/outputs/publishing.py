@@ -42,8 +42,9 @@ WALL_SENTENCES = 2
 
 
 def wall_view(view: dict) -> dict:
-    """Return a view cut down to what the one page on the wall carries: blades that fit, the first standing sentences."""
-    return view | {"blades": view["wall"]["blades"], "wall": view["wall"] | {"always": view["always"][:WALL_SENTENCES]}}
+    """Return a view cut down to what the wall sheet carries: blades that fit, the one on the saw, the first sentences."""
+    blades = [row for row in view["blades"] if row["fits"] or row["fitted"]]
+    return view | {"blades": blades, "wall": view["wall"] | {"always": view["always"][:WALL_SENTENCES]}}
 
 
 def sheet_view(kind: str, view: dict) -> dict:
@@ -53,21 +54,27 @@ def sheet_view(kind: str, view: dict) -> dict:
     return wall_view(view) if kind == "wall" else view
 
 
+def _rack_row(found: list[tuple[str, dict]]) -> dict:
+    """Return one blade of the rack from its rows on every saw: only numbers that are the same on each saw it fits."""
+    fitting = [(saw, row) for saw, row in found if row["fits"]]
+    if not fitting:
+        return found[0][1] | {"saw_names": [], "saws": "", "verdict": "no saw of this shop", "fitted": False, "reasons": [],
+                              "advice": [], "items": []}
+    names, rows = [saw for saw, _ in fitting], [row for _, row in fitting]
+    texts = [{item["name"]: item["text"] for item in row["items"]} for row in rows]
+    same = [item for item in rows[0]["items"] if all(text.get(item["name"]) == item["text"] for text in texts)]
+    advice = [f"{saw}: {line}" for saw, row in fitting for line in row["advice"]]
+    return rows[0] | {"saw_names": names, "saws": ", ".join(names), "verdict": ", ".join(names), "fitted": False, "items": same,
+                      "advice": advice}
+
+
 def rack_view(made: Sequence[dict]) -> dict:
-    """Return the view of the whole rack: every blade once, with all the saws it fits and the numbers on the first of them."""
-    rows: dict[str, dict] = {}
+    """Return the view of the whole rack: every blade once, with all the saws it fits."""
+    rows: dict[str, list[tuple[str, dict]]] = {}
     for view in made:
         for row in view["blades"]:
-            here = [view["machine"]["name"]] if row["fits"] else []
-            before = rows.get(row["id"])
-            if before is None or (row["fits"] and not before["fits"]):
-                rows[row["id"]] = row | {"saw_names": here, "fitted": False}
-            elif here:
-                before["saw_names"] += here
-    blades = [
-        row | {"saws": ", ".join(row["saw_names"]), "verdict": ", ".join(row["saw_names"]) or "no saw of this shop"}
-        | ({} if row["fits"] else {"reasons": []}) for row in rows.values()
-    ]
+            rows.setdefault(row["id"], []).append((view["machine"]["name"], row))
+    blades = [_rack_row(found) for found in rows.values()]
     newest = max(view["machine"]["revised"] for view in made)
     machine = made[0]["machine"] | {"id": "rack", "slug": "rack", "name": "The blade rack", "place": "", "revised": newest,
                                     "address": "", "revision": "of the saws"}
@@ -92,9 +99,9 @@ def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = 
     one it is laid out for. Raises Faults with everything that does not fit its page.
     """
     done, faults = [], []
-    for view, kind in progress(_wanted(made, kinds)):
+    for view, kind in progress(wanted(made, kinds)):
         try:
-            sheet = sheets.make(kind, sheet_view(kind, view), _paper(kind, paper, view), ink)
+            sheet = sheets.make(kind, sheet_view(kind, view), paper_of(kind, paper, view), ink)
             suffix = "" if kind == "wall" else f"-{kind.replace('_', '-')}"
             done.append(Sheet(f"{view['machine']['id']}{suffix}.pdf", sheet.data, sheet.preview))
         except Faults as found:
@@ -104,15 +111,23 @@ def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = 
     return done
 
 
-def _wanted(made: list[dict], kinds: Sequence[str]) -> list[tuple[dict, str]]:
-    return [(view, kind) for view in made for kind in kinds or sheets.offered(view)]
+def offered(view: dict) -> tuple[str, ...]:
+    """Return the kinds of sheet a machine can have: without a test cut no worksheet for one, without a blade no tags."""
+    return tuple(
+        name for name, kind in sheets.KINDS.items() if not set(kind.lacks(sheet_view(name, view))) - sheets.ESSENTIAL
+    )
+
+
+def wanted(made: list[dict], kinds: Sequence[str]) -> list[tuple[dict, str]]:
+    """Return each view with each kind of sheet asked for; without `kinds` with every kind that is offered for it."""
+    return [(view, kind) for view in made for kind in kinds or offered(view)]
 
 
 def bound(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour") -> Sheet:
     """Return the sheets of these kinds for every view as one PDF with an outline."""
     orders = [
-        sheets.Order(kind, sheet_view(kind, view), _paper(kind, paper, view))
-        for view, kind in _wanted(made, kinds)
+        sheets.Order(kind, sheet_view(kind, view), paper_of(kind, paper, view))
+        for view, kind in wanted(made, kinds)
     ]
     return sheets.combine(orders, ink)
 
@@ -127,14 +142,16 @@ def usual_paper(kind: str, paper: str) -> str:
     """Return the paper a kind is made on in a shop that prints on `paper`.
 
     A notice is read from far off and its letters are as tall as that asks for: on half a page there is no room for them.
+    Labels come on whole pages.
 
     >>> usual_paper("notice", "A5"), usual_paper("notice", "Letter"), usual_paper("guide", "A5")
     ('A4', 'Letter', 'A5')
     """
-    return "A4" if kind == "notice" and paper.startswith("A5") else paper_for(kind, paper)
+    return "A4" if kind in ("notice", "tags") and paper.startswith("A5") else paper_for(kind, paper)
 
 
-def _paper(kind: str, asked: str, view: dict) -> str:
+def paper_of(kind: str, asked: str, view: dict) -> str:
+    """Return the paper a kind is made on: the nearest to what was asked for, else what its shop usually gets."""
     return paper_for(kind, asked) if asked else usual_paper(kind, view["shop"]["paper"])
 
 
@@ -159,7 +176,7 @@ def contact(made: list[dict]) -> list[dict]:
         {"machine": view["machine"], "files": [
             {"title": kind.title, "paper": usual_paper(name, view["shop"]["paper"]),
              "file": f"{view['machine']['id']}{'' if name == 'wall' else '-' + name.replace('_', '-')}.pdf"}
-            for name, kind in sheets.KINDS.items() if name in sheets.offered(view)
+            for name, kind in sheets.KINDS.items() if name in offered(view)
         ]}
         for view in made
     ]

@@ -53,7 +53,7 @@ def _explain_page(pages: Path, shown: str, words: str) -> Fault:
         file, link = pages / hit[1], hit[2]
         lines = file.read_text(encoding="utf-8", errors="replace").splitlines() if file.is_file() else []
         at = _place(f"{shown}/{hit[1]}", lines, "", link)
-        if "anchor" in words:
+        if "anchor" in words[hit.end():]:
             return Fault(at, f"there is no place `#{link.partition('#')[2]}` where the link `{link}` leads",
                          "correct what follows the #, or take it out")
         return Fault(at, f"the link `{link}` leads nowhere", "correct it; a generated page is named by its address, "

@@ -60,11 +60,6 @@ KINDS = {
 }
 
 
-def offered(view: dict) -> tuple[str, ...]:
-    """Return the kinds of sheet a machine can have: a family without a test cut has no worksheet for one."""
-    return tuple(name for name, kind in KINDS.items() if not set(kind.lacks(view)) - ESSENTIAL)
-
-
 @dataclass(frozen=True)
 class Order:
     """One sheet wanted: its kind, the machine's view, and the paper."""
@@ -181,7 +176,8 @@ def _typeset(data: dict, orders: Sequence[Order]) -> tuple[bytes, bytes]:
 def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -> list[Fault]:
     """Return the faults of one sheet that is larger than its paper."""
     kind = KINDS[order.kind]
-    found = rules.check_room(order.view, kind.title, order.paper, [room for room in rooms if room["part"] == number])
+    mine = [room for room in rooms if room["part"] == number]
+    found = rules.check_room(order.view, kind.title, order.paper, mine, rules.is_larger(order.paper, kind.papers))
     pages = [edge["page"] for edge in edges if edge["part"] == number]
     most = {"A5": kind.most_halves, "A5 on A4": (kind.most_halves + 1) // 2}.get(order.paper, kind.most_pages)
     if most and not found and pages[-1] - pages[0] >= most:

@@ -15,7 +15,7 @@ from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
 
 def machine_view(library: Library, machine: Record) -> dict:
-    """Return everything that is printed about one machine; see the glossary of views in DEVELOPERS.md."""
+    """Return everything that is printed about one machine."""
     printer = guide.printer(library)
     fitted = library.blade(machine.get("fitted_blade"))
     known = guide.know(library, machine, fitted)
@@ -185,7 +185,6 @@ def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
         "numbers": [asdict(known.item(name, printer)) for name in library.family.shows.wall_numbers],
         "steps": [line for line in lines if line["lines"]],
         "blades": [row for row in view["blades"] if row["fits"]],
-        "other_blades": ", ".join(row["name"] for row in view["blades"] if not row["fits"]),
         "hazards": view["notices"],
         "write_in": view["unknowns"],
     }

@@ -31,8 +31,9 @@ _MISTAKEN = {
 #: Units written out, rightly or nearly so -> the sign to write.
 _WRITTEN_OUT = {
     "millimetres": "mm", "millimeters": "mm", "centimetres": "cm", "centimeters": "cm", "metres": "m", "meters": "m",
-    "inches": "in", "feet": "ft", "newtons": "N", "kilonewtons": "kN", "watts": "W", "kilowatts": "kW",
-    "horsepower": "hp", "degrees": "deg", "megapascals": "MPa", "U/min": "rpm", "upm": "rpm",
+    "micrometres": "um", "micrometers": "um", "inches": "in", "inch": "in", "feet": "ft", "newtons": "N", "kilonewtons": "kN",
+    "watts": "W", "kilowatts": "kW", "horsepower": "hp", "degrees": "deg", "pascals": "Pa", "kilopascals": "kPa",
+    "megapascals": "MPa", "gigapascals": "GPa", "lbs": "lbf", "pounds": "lbf", "U/min": "rpm", "upm": "rpm",
 }
 #: (quantity wanted, unit name written) -> the unit that was meant.
 _MEANT = {
@@ -64,13 +65,15 @@ def no_number(text: str, at: int, takes: str) -> NotUnderstood:
         return NotUnderstood("there is no value", example(takes), at, 1)
     about = re.match(r"(?:~|≈|ca\b\.?|circa\b|about\b|approx\b\.?)\s*(?=[0-9.])", text, re.IGNORECASE)
     hint = f"write {text[about.end():]}, and if you like how far off it may be after +/-" if about else example(takes)
-    if text[:1] in _LOOKALIKES and re.match(r"[0-9OoIl|.]+(?:\s|$)", text):
+    if _MIXED.match(text):
         hint = _digits(text)
     return NotUnderstood(f"`{text}` does not begin with a number", hint, at, len(text))
 
 
 #: Letters taken for digits.
 _LOOKALIKES = {"O": "0", "o": "0", "I": "1", "l": "1", "|": "1"}
+#: A first word of digits and at least one of those letters.
+_MIXED = re.compile(r"(?=\S*[OoIl|])[0-9OoIl|.]+(?:\s|$)")
 
 
 def _digits(text: str) -> str:
@@ -94,7 +97,7 @@ def check_both_units(first: str, second: str, at: int, second_at: int) -> None:
     Traceback (most recent call last):
     sawside.units.advice.NotUnderstood: the doubt `0.02` has no unit
     """
-    units = [re.sub(f"^[-+0-9. /\u2044{FRACTION_SIGNS}]+", "", part) for part in (first, second)]
+    units = [(re.findall(r"(?:[^\W\d_]\S*(?: pitch)?|[^\w\s.])$", part) or [""])[0] for part in (first, second)]
     if first and second and units[0] and not units[1]:
         raise NotUnderstood(f"the doubt `{second}` has no unit", f"write {first} +/- {second} {units[0]}",
                             second_at, len(second))
@@ -237,7 +240,7 @@ def _doubt_sign(text: str, written: str, at: int) -> NotUnderstood | None:
 
 
 def _lookalike(text: str, written: str, at: int) -> NotUnderstood | None:
-    if written[0] not in _LOOKALIKES or not re.match(r"[0-9OoIl|.]+(?:\s|$)", text):
+    if not _MIXED.match(text):
         return None
     return NotUnderstood(f"`{text}` has a letter among its digits", _digits(text), at, len(text))
 
@@ -248,5 +251,6 @@ def _meant(name: str, takes: str) -> list[str]:
     >>> _meant("milimetre", "length"), _meant("inchs", "length"), _meant("furlong", "length")
     (['mm'], ['in'], [])
     """
-    near = get_close_matches(name, _WRITTEN_OUT, n=1, cutoff=0.75)
-    return [_WRITTEN_OUT[found] for found in near if _WRITTEN_OUT[found] in UNITS[takes]]
+    near = get_close_matches(name, _WRITTEN_OUT, n=1, cutoff=0.8)
+    # a prefix more, less or another is a power of ten: only slips behind the first letters are taken for slips
+    return [_WRITTEN_OUT[found] for found in near if found[:3] == name[:3] and _WRITTEN_OUT[found] in UNITS[takes]]

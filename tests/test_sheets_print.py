@@ -20,6 +20,7 @@ from test_sheets import text_of
 from sawside.calc import testcut
 from sawside.errors import Faults
 from sawside.outputs import bench, paper, sheets
+from sawside.printing import Printer
 
 ROOT = Path(__file__).resolve().parents[1]
 DOTS = 20  # pixels a millimetre
@@ -232,18 +233,20 @@ def test_worksheet_says_what_the_rule_of_decision_says():
     """The two printed limits are where `testcut.verdict` changes its word; the turns follow from similar triangles."""
     tolerance, doubt, height = math.radians(0.1), 0.02e-3, 50e-3
     accept, adjust = bench.limits(doubt, tolerance, height)
-    angle_doubt = testcut.tilt_doubt(doubt, height)
+    angle_doubt = testcut.turned_cut_doubt(doubt / math.sqrt(2), height)  # top and bottom are means of two readings
     for difference, word in (
         (accept * 0.99, "accept"),
         (accept * 1.01, "cannot tell"),
         (adjust * 0.99, "cannot tell"),
         (adjust * 1.01, "adjust"),
     ):
-        tilt = testcut.cut_tilt(20e-3 + difference, 20e-3, 20e-3 + difference, 20e-3, height)
+        tilt = testcut.turned_cut_tilt(20e-3 + difference, 20e-3, height)
         assert testcut.verdict(tilt, angle_doubt, tolerance) == word
-    coarse = bench.practical_height(testcut.height_needed(0.05e-3, tolerance, 0.5, 1.0))
+    coarse = bench.practical_height(testcut.height_needed(0.1e-3, tolerance, 0.5, 2.0))
     assert (
-        bench.limits(0.05e-3, tolerance, coarse)[0] is not None and bench.limits(0.1e-3, tolerance, height)[0] is None
+        bench.limits(0.1e-3, tolerance, coarse)[0] is not None and bench.limits(0.2e-3, tolerance, height)[0] is None
     )
     text = text_of(sheets.make("worksheet", view(), "A4"))
-    assert "d is 0.05 mm or less" in text and "d is more than 0.13 mm" in text and "1 mm 1.15° 2" in text
+    assert "d is 0.14 mm or less" in text and "d is more than 0.21 mm" in text and "1 mm 0.57\u00b0 1\n" in text
+    none = bench.worksheet({"piece_height_turned": 0.03, "caliper_doubt": doubt, "square_tolerance": tolerance, "table_stop": False}.get, Printer())
+    assert "Stop bolt" not in text_of(sheets.make("worksheet", view() | {"test_cut": none}, "A4"))

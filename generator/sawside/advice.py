@@ -11,10 +11,15 @@ LENGTH_GAP = 0.010
 def advice(library: Library) -> list[str]:
     """Return advice in words, machine by machine, then about the rack."""
     lines, chosen, printer = [], set(), guide.printer(library)
+    undone = {job.id for job in library.jobs}
     for machine in library.machines:
         known = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
         lines += _machine(library, machine, known)
-        chosen |= {row["best"] for row in selection.job_rows(library, known, printer)}
+        rows = selection.job_rows(library, known, printer)
+        chosen |= {row["best"] for row in rows}
+        undone -= {row["id"] for row in rows if row["best"]}
+    if undone:
+        lines.append(f"jobs: no blade on any saw does {_list([job.id for job in library.jobs if job.id in undone])}")
     never = [blade.id for blade in library.blades if blade.id not in chosen]
     if library.jobs and never:
         lines.append(f"blades: no job on any saw chooses {_list(never)}")

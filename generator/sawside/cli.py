@@ -93,8 +93,10 @@ Examples:
 @click.argument("machine", required=False)
 @click.option("--every", is_flag=True, help="Every machine of the shop.")
 @click.option("--kind", "kinds", multiple=True, default=("wall",), show_default=True,
-              help="Kind of sheet, or `all`. May be repeated.")
-@click.option("--paper", type=click.Choice(["A4", "Letter", "A5", "A5 on A4", "A3"]), help="Paper, instead of the shop's own.")
+              help="wall, wall-back, guide, notice, blade-table, job-card, tags, worksheet, check-record, true-scale, or all."
+                   " May be repeated.")
+@click.option("--paper", type=click.Choice(["A4", "Letter", "A5", "A5 on A4", "A3"], case_sensitive=False),
+              help="Paper, instead of the shop's own.")
 @click.option("--ink", type=click.Choice(["colour", "grey"]), default="colour", show_default=True,
               help="Grey for a black printer.")
 @click.option("--one-file", is_flag=True, help="Bind all sheets into one PDF with an outline.")
@@ -107,14 +109,17 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
 
     if bool(machine) == every:
         raise click.UsageError("name one MACHINE, or say --every")
+    kinds = [kind.lower().replace("-", "_") for kind in kinds]
     wrong = [kind for kind in kinds if kind not in (*sheets.KINDS, "all")]
     if wrong:
-        raise click.UsageError(f"there is no kind `{wrong[0]}`; kinds: {', '.join(sheets.KINDS)}, all")
+        near = suggest(wrong[0], (*sheets.KINDS, "all"))
+        hint = f"did you mean `{near}`?" if near else f"kinds: {', '.join(sheets.KINDS)}, all"
+        raise click.UsageError(f"there is no kind `{wrong[0]}`; {hint}")
     _, read = _read(folder)
     chosen = read.machines if every else [_machine(read, machine)]
     wanted = () if "all" in kinds else kinds
     made = [publishing.view_of(read, record) for record in chosen]
-    _say_papers(publishing, publishing.wanted(made, wanted), paper or "")
+    _say_papers(publishing, publishing.wanted(made, wanted), paper or "", bool(wanted))
     if one_file:
         _write(target or Path("sheets.pdf"), publishing.bound(made, wanted, paper or "", ink).data)
         click.echo(f"Wrote {target or 'sheets.pdf'}")
@@ -122,9 +127,9 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
     _write_sheets(publishing.printed(made, wanted, paper or "", ink, _bar("printing")), target)
 
 
-def _say_papers(publishing, pairs, asked: str) -> None:
+def _say_papers(publishing, pairs, asked: str, named: bool) -> None:
     """Say once for each kind of sheet when it comes on another paper than the one asked for or the shop's own."""
-    papers = {kind: (asked or view["shop"]["paper"], publishing.paper_of(kind, asked, view)) for view, kind in pairs}
+    papers = {kind: (asked or view["shop"]["paper"], publishing.paper_of(kind, asked, view, named)) for view, kind in pairs}
     for kind, (wished, made_on) in papers.items():
         if made_on != wished:
             click.echo(f"{kind.replace('_', ' ')}: not made on {wished}, but on {made_on}.")

@@ -125,7 +125,8 @@ class _Reading:
                 hint = f"did you mean `{near}`?" if near else "kinds: " + ", ".join(sorted(units.KINDS))
                 self.faults.append(Fault(at, f"unknown kind of quantity `{kind}`", hint))
             elif getattr(value, "value", None) not in ("metric", "inch"):
-                self.faults.append(Fault(value.at, f"`{kind}` must be metric or inch", f"write: {kind}: metric"))
+                system = "inch" if str(getattr(value, "value", "")).lower().startswith("in") else "metric"
+                self.faults.append(Fault(value.at, f"`{kind}` must be metric or inch", f"write: {kind}: {system}"))
             else:
                 found[kind] = value.value
         return found

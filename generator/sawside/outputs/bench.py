@@ -24,14 +24,15 @@ def practical_height(needed: float) -> float:
 def limits(caliper_doubt: float, tolerance: float, height: float) -> tuple[float | None, float]:
     """Return the differences of thickness [m] up to which to accept (None: never) and above which to adjust.
 
-    Takes: caliper_doubt, standard uncertainty of one corner [m], tolerance [rad], height of the piece [m].
+    The piece is cut on both sides, turned end for end; top and bottom are each the mean of two readings.
+    Takes: caliper_doubt, standard uncertainty of one reading [m], tolerance [rad], height of the piece [m].
 
     >>> accept, adjust = limits(0.02e-3, math.radians(0.1), 50e-3)
     >>> accept * 1e3, adjust * 1e3
-    (0.0544, 0.1202)
+    (0.142, 0.207)
     """
-    accept, adjust = testcut.decision_limits(testcut.tilt_doubt(caliper_doubt, height), tolerance)
-    return (None if accept is None else height * math.tan(accept)), height * math.tan(adjust)
+    accept, adjust = testcut.decision_limits(testcut.turned_cut_doubt(caliper_doubt / math.sqrt(2), height), tolerance)
+    return (None if accept is None else 2 * height * math.tan(accept)), 2 * height * math.tan(adjust)
 
 
 def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
@@ -39,7 +40,7 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
 
     Returns nothing for a family that has no height of a test piece.
     """
-    doubt, tolerance, needed = value("caliper_doubt"), value("square_tolerance"), value("piece_height")
+    doubt, tolerance, needed = value("caliper_doubt"), value("square_tolerance"), value("piece_height_turned")
     if None in (doubt, tolerance, needed):
         return {}
     arm, pitch = value("table_stop_arm"), value("table_stop_pitch")
@@ -55,25 +56,26 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
         "rows": [
             {
                 "difference": printer.text(d, "gap"),
-                "angle": printer.text(math.atan2(d, height), "angle"),
-                "turns": _turns(testcut.stop_bolt_turns(math.atan2(d, height), arm, pitch)) if known else "",
+                "angle": printer.text(math.atan2(d / 2, height), "angle"),
+                "turns": _turns(testcut.stop_bolt_turns(math.atan2(d / 2, height), arm, pitch)) if known else "",
             }
             for d in DIFFERENCES
         ],
+        "stop": value("table_stop") is not False,
         "needs": [
             printer.label(name)
             for name, found in (("table_stop_arm", arm), ("table_stop_pitch", pitch))
-            if found is None
+            if found is None and value("table_stop") is not False
         ],
         "advice": ADVICE,
     }
 
 
 ADVICE = [
-    "d above 0: the strip is thicker at the top; there the blade stands further from it. Isolate the saw before you"
-    " touch the stop. Move half of what the table says, cut again, read again: that shows the direction, too.",
-    "d holds the table's error and the piece's own. To tell them apart rip one side of a board, turn it end for end,"
-    " same face down, and rip the other: across it the table's error shows twice, the board's own not at all.",
+    "d above 0: the piece is thicker at the top; there the blade stands further from it. Isolate the saw before you touch"
+    " the table. Move half of what is needed, cut both sides again, read again: that shows the direction, too.",
+    "The same face lay on the table both times, so the piece's own corner drops out and the error of the table shows twice."
+    " The angle beside takes that into account.",
 ]
 
 

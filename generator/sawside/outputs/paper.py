@@ -218,11 +218,14 @@ def check_room(view: dict, title: str, paper: str, rooms: list[dict], larger: bo
         return []
     room = max(over, key=lambda r: r["need"] - USUAL.get(r["block"], (0, ""))[0])
     count = f" ({room['characters']} characters)" if room["characters"] else ""
+    needs = "needs" if room["block"].startswith(("notice", "tag ")) else "need"
     what = (
-        f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} need"
+        f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} {needs}"
         f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left"
     )
     hint = USUAL.get(room["block"], (0, "shorten this text"))[1]
+    if room["block"].startswith("notice"):
+        hint = "shorten this text, or state a shorter `viewing_distance` in shop.yaml"
     return [Fault(_at(view), what, hint + ", or print on larger paper" * larger)]
 
 

@@ -101,7 +101,7 @@ def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = 
     done, faults = [], []
     for view, kind in progress(wanted(made, kinds)):
         try:
-            sheet = sheets.make(kind, sheet_view(kind, view), paper_of(kind, paper, view), ink)
+            sheet = sheets.make(kind, sheet_view(kind, view), paper_of(kind, paper, view, bool(kinds)), ink)
             suffix = "" if kind == "wall" else f"-{kind.replace('_', '-')}"
             done.append(Sheet(f"{view['machine']['id']}{suffix}.pdf", sheet.data, sheet.preview))
         except Faults as found:
@@ -126,7 +126,7 @@ def wanted(made: list[dict], kinds: Sequence[str]) -> list[tuple[dict, str]]:
 def bound(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour") -> Sheet:
     """Return the sheets of these kinds for every view as one PDF with an outline."""
     orders = [
-        sheets.Order(kind, sheet_view(kind, view), paper_of(kind, paper, view))
+        sheets.Order(kind, sheet_view(kind, view), paper_of(kind, paper, view, bool(kinds)))
         for view, kind in wanted(made, kinds)
     ]
     return sheets.combine(orders, ink)
@@ -150,9 +150,9 @@ def usual_paper(kind: str, paper: str) -> str:
     return "A4" if kind in ("notice", "tags") and paper.startswith("A5") else paper_for(kind, paper)
 
 
-def paper_of(kind: str, asked: str, view: dict) -> str:
-    """Return the paper a kind is made on: the nearest to what was asked for, else what its shop usually gets."""
-    return paper_for(kind, asked) if asked else usual_paper(kind, view["shop"]["paper"])
+def paper_of(kind: str, asked: str, view: dict, named: bool) -> str:
+    """Return the paper a kind is made on; only a kind asked for by name comes on half a page against custom."""
+    return paper_for(kind, asked) if asked and named else usual_paper(kind, asked or view["shop"]["paper"])
 
 
 def publish(library: Library, progress: Callable = iter) -> Published:

@@ -18,18 +18,20 @@ def machine_view(library: Library, machine: Record) -> dict:
     """Return everything that is printed about one machine."""
     printer = guide.printer(library)
     fitted = library.blade(machine.get("fitted_blade"))
-    known = guide.know(library, machine, fitted)
-    made = guide.make(library, machine, known)
-    shows = library.family.shows
     by_blade = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
     rows = [blade_row(library, machine, blade, by_blade[blade.id], printer) for blade in library.blades]
+    on_it = next((row for row in rows if row["fitted"]), None)
+    # a blade that does not fit gets no number anywhere: the guide is made as if none were stated, with a warning
+    known = guide.know(library, machine, fitted if on_it and on_it["fits"] else None)
+    made = guide.make(library, machine, known)
+    shows = library.family.shows
     view = {
         "shop": _shop(library),
         "machine": _machine(library, machine),
         "numbers": _numbers(library, machine, known, printer),
         "unknowns": _unknowns(known, library, printer),
         "assumed": [asdict(printer.entry(e)) for e in known.entries.values() if e.status == ASSUMED],
-        "blade": next((row for row in rows if fitted and row["id"] == fitted.id), None),
+        "blade": on_it,
         "blades": sorted(rows, key=lambda row: not row["fits"]),
         "jobs": (jobs := selection.job_rows(library, by_blade, printer)),
         "few_blades": selection.few_blades(library, jobs),
@@ -149,7 +151,8 @@ def blade_row(library: Library, machine: Record, blade: Record, known: Known, pr
         "verdict": judgement.verdict,
         "reasons": list(judgement.reasons),
         "advice": list(judgement.advice),
-        "items": [asdict(known.item(name, printer)) for name in library.family.shows.blade_numbers if name in shown],
+        "items": [asdict(known.item(name, printer)) for name in library.family.shows.blade_numbers
+                  if name in shown and judgement.fits],
         "fitted": machine.get("fitted_blade") == blade.id,
     }
 

@@ -73,15 +73,20 @@ def show_pair(
 ) -> tuple[str, str]:
     """Return a value in its system and, if wanted and different, in the other one.
 
+    The first is rounded to the safe side. The second is the nearest, marked "about" where it is a fraction: a whole step of
+    a ruler to the safe side would be far off.
+
     >>> show_pair(0.013, "blade_width", "metric", 64)
     ('13 mm', 'about 33/64 in')
     >>> show_pair(0.0762, "blade_width", "inch", both=False), show_pair(14.0, "rotation", "metric")
     (('3 in', ''), ('840 rpm', ''))
+    >>> show_pair(0.00485, "small_length", "metric", rounding="up")
+    ('4.9 mm', 'about 3/16 in')
     """
     main = show(value, kind, system, denominator, rounding).text
     if not both:
         return main, ""
-    other = show(value, kind, "metric" if system == "inch" else "inch", denominator, rounding).text
+    other = show(value, kind, "metric" if system == "inch" else "inch", denominator).text
     return main, "" if other == main else other
 
 

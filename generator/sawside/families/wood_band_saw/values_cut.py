@@ -52,10 +52,11 @@ CUT = (
     V("guide_margin_verdict", "Do the guides stay clear of the gullets", formulas_cut.guide_margin_verdict, "word",
       group=FEED),
 
-    V("piece_height", "Height of the test piece", formulas_cut.piece_height, "work_size", "H", group=PROOF,
+    V("piece_height", "Least height of a test piece cut once", formulas_cut.piece_height, "work_size", "H", group=PROOF,
       rounding="up",
       equation="1.6449 * caliper_doubt / (square_tolerance / 2)"),
-    V("piece_height_turned", "The same, turned and cut twice", formulas_cut.piece_height_turned, "work_size", "H_2",
+    V("piece_height_turned", "Least height of a test piece turned and cut twice", formulas_cut.piece_height_turned,
+      "work_size", "H_2",
       group=PROOF, rounding="up", equation="1.6449 * caliper_doubt / (sqrt(2) * square_tolerance / 2)"),
     V("stop_turns_per_tenth", "Stop bolt for a tenth of a degree", formulas_cut.stop_turns_per_tenth, "turns", "N_b",
       group=PROOF, equation="table_stop_arm * tan(pi / 1800) / table_stop_pitch"),

@@ -4,6 +4,8 @@ import re
 
 import pytest
 
+from sawside import guide
+
 #: Words that may appear in a machine's guide only when the machine has the part.
 PARTS = {
     r"\b(quick.release|release lever|tension lever|lever)\b": lambda m: m.get("tension_release") == "quick_release",
@@ -83,3 +85,16 @@ def test_every_guide_says_that_the_makers_manual_comes_first(machine_id, views):
     text = " ".join(views[machine_id]["always"]).lower()
     for phrase in ("manual", "local", "competent", "not an instruction handbook"):
         assert phrase in text
+
+
+def test_a_number_that_rests_on_an_estimated_gullet_says_so(shop):
+    """A deeper gullet than estimated would let the guides touch the teeth (the setback is gullet plus margin)."""
+    machine = shop.machines[0]
+    printing = guide.printer(shop)
+    found = {}
+    for blade in shop.blades:
+        known = guide.know(shop, machine, blade)
+        item = known.item("guide_setback", printing)
+        found[blade.entries["gullet_depth"].status] = (item.status, item.note)
+    assert found["measured"][0] == "computed"
+    assert found["unknown"] == ("assumed", "gullet depth estimated: measure it first")

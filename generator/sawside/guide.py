@@ -1,11 +1,13 @@
 """From a checked library to one machine's guide: values resolved, steps chosen by `when:`, every word filled in."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sawside import slots, units, values
 from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Entry, Guide, Item, Missing, Notice, Procedure, Record, Stage, Step, StepText, Value
+from sawside.model import (
+    ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Notice, Procedure, Record, Stage, Step, StepText, Value,
+)
 from sawside.errors import At
 from sawside.printing import Printer
 from sawside.values import Given
@@ -21,7 +23,10 @@ class Known:
     def item(self, name: str, printer: Printer) -> Item:
         """Return a field or a value as printed; a field left out of the file counts as unknown."""
         if name in self.results:
-            return printer.result(self.results[name])
+            item = printer.result(self.results[name])
+            basis, word, words = self.results[name].spec.guessed
+            guessed = item.status == COMPUTED and basis and self.value(basis) == word
+            return replace(item, status=ASSUMED, note=words) if guessed else item
         if name in self.entries:
             return printer.entry(self.entries[name])
         unset = printer.fields.get(name)

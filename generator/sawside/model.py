@@ -52,6 +52,7 @@ class ValueSpec:
 
     `takes` maps an argument of `function` to a graph name where the two differ. An argument with a default of None
     is optional: it gets None when its input is unknown. `equation` is a Python expression over the argument names.
+    `guessed` holds a value's name, the word it has when this value rests on an estimate, and what to tell people then.
     """
 
     name: str
@@ -66,6 +67,7 @@ class ValueSpec:
     limits: str = ""
     note: str = ""
     group: str = ""
+    guessed: tuple[str, str, str] = ("", "", "")
 
 
 @dataclass(frozen=True)

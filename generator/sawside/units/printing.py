@@ -82,12 +82,16 @@ def show_pair(
     (('3 in', ''), ('840 rpm', ''))
     >>> show_pair(0.00485, "small_length", "metric", rounding="up")
     ('4.9 mm', 'about 3/16 in')
+    >>> show_pair(13.87, "ratio", "metric", rounding="down")
+    ('13.8', '')
     """
     main = show(value, kind, system, denominator, rounding).text
     if not both:
         return main, ""
-    other = show(value, kind, "metric" if system == "inch" else "inch", denominator).text
-    return main, "" if other == main else other
+    system = "metric" if system == "inch" else "inch"
+    if show(value, kind, system, denominator, rounding).text == main:
+        return main, ""  # a number without a unit, or with the same one in both systems
+    return main, show(value, kind, system, denominator).text
 
 
 def show_doubt(plus_minus: float | None, kind: str, system: str) -> str:

@@ -2,6 +2,7 @@
 
 from sawside.calc import feed, guides, pitch, radius, stiffness
 from sawside.families.wood_band_saw import formulas_cut
+from sawside.families.wood_band_saw.values_saw import GUESSED
 from sawside.model import ValueSpec as V
 
 GUIDES, FEED, PROOF, JOB = "Guides", "Feed the blade stands", "Test cut, table and fence", "Teeth and curves"
@@ -13,6 +14,7 @@ CUT = (
     V("guide_margin", "Side guides behind the gullets", guides.guide_margin, "gap", "m", group=GUIDES, rounding="up",
       equation="thrust_gap + guide_extra_margin"),
     V("guide_setback", "Side guides behind the tooth tips", guides.guide_setback, "small_length", "s", group=GUIDES,
+      guessed=GUESSED,
       rounding="up", equation="gullet + guide_margin"),
     V("guide_span", "Between upper and lower guides", stiffness.guide_span, "work_size", "L_g",
       takes={"work_height": "usual_work_height"}, group=GUIDES,

@@ -14,6 +14,9 @@ _WAY = (f"2 * sqrt(centre_distance**2 - ({_HALF})**2) + pi * (({_BOTH}) / 2 + bl
 _STIFF = "(free_span / 4 * sqrt(12 * strand_force / (youngs_modulus * body_width * blade_thickness**3)))"
 _GIVES = f"(1 - tanh({_STIFF}) / {_STIFF})"
 
+#: A deeper gullet than estimated would let the guides touch the teeth.
+GUESSED = ("gullet_basis", "estimated", "gullet depth estimated: measure it first")
+
 SAW = (
     V("loop_length", "Way round the wheels", geometry.loop_length, "blade_length", "L", group=WHEELS, equation=_WAY),
     V("free_span", "Free strand between the wheels", geometry.free_span, "blade_length", "S", group=WHEELS,
@@ -43,7 +46,7 @@ SAW = (
       takes={"wheel_diameter": "smaller_wheel"}, group=SECTION,
       equation="youngs_modulus * blade_thickness / (wheel_diameter + blade_thickness)"),
     V("bending_verdict", "Thickness for these wheels", band.bending_verdict, "word", group=SECTION),
-    V("gullet", "Gullet depth used", band.gullet, "small_length", "g", group=SECTION),
+    V("gullet", "Gullet depth used", band.gullet, "small_length", "g", group=SECTION, guessed=GUESSED),
     V("gullet_basis", "Gullet depth comes from", band.gullet_basis, "word", group=SECTION),
     V("body_width", "Body width", band.body_width, "small_length", "b", group=SECTION, equation="blade_width - gullet"),
     V("body_area", "Body area", band.body_area, "area", "A", group=SECTION, equation="body_width * blade_thickness"),

@@ -85,7 +85,8 @@ def test_metric_steps_go_round_exactly(steps, kind):
 @given(SIGNED, st.sampled_from([name for name in READABLE if name != "pitch"]), st.sampled_from(["metric", "inch"]),
        st.sampled_from([16, 32, 64]))
 def test_the_safe_side_is_safe_and_no_further_off_than_a_step(value, kind, system, denominator):
-    assume(value == 0 or abs(value) >= 1e-11 * si_of(f"1 {units.KINDS[kind].scales(system)[-1].unit}".rstrip(), kind))
+    # what is nothing beside the finest step printed (100 psi, say) prints as nothing
+    assume(value == 0 or abs(value) >= 1e-9 * si_of(f"1 {units.KINDS[kind].scales(system)[-1].unit}".rstrip(), kind))
     low, near, high = (units.show(value, kind, system, denominator, rounding) for rounding in ("down", "nearest", "up"))
     noise = 3e-9 * abs(value)
     below, above = si_of(low.text, kind), si_of(high.text, kind)

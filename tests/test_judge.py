@@ -6,7 +6,7 @@ import pytest
 
 from sawside import guide
 from sawside.families.wood_band_saw import FAMILY, buying
-from sawside.families.wood_band_saw.judge import METAL_FASTEST, judge, margins
+from sawside.families.wood_band_saw.judge import METAL_FASTEST, _overhang, judge, margins
 from sawside.model import Entry, Record
 from sawside.printing import Printer
 
@@ -207,3 +207,12 @@ def test_sources_that_differ_are_both_named():
     assert said(cut="curve", cut_radius=0.1, blade_width=0.375 * 25.4e-3) == (
         "three printed tables give 32 mm to 38 mm as the tightest curve of this width",)
     assert said(cut="curve", cut_radius=0.1, blade_width=12.7e-3) == () == said(cut="curve", cut_radius=0.1, blade_width=11e-3)
+
+
+@pytest.mark.parametrize(("tracking", "told"), [
+    (None, "hangs 2 mm over the back rim when tracked with the gullets in the middle"),
+    ("gullet_centred", "hangs 2 mm over the back rim when tracked with the gullets in the middle"), ("blade_centred", ""),
+])  # fmt: skip
+def test_a_blade_hangs_over_only_as_the_maker_tracks_it(tracking, told):
+    known = {"overhang_back_gullet_school": 2e-3, "overhang_back_blade_school": 0.0, "maker_tracking": tracking}
+    assert _overhang(known.get, Printer().text) == told

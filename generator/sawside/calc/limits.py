@@ -14,7 +14,7 @@ class OutsideMethod(ValueError):
 
     def __init__(self, name: str, value: float, must_be: str):
         self.name, self.value, self.must_be = name, value, must_be
-        super().__init__(f"{name} is {value:g}, but must be {must_be}")
+        super().__init__(f"{name} is {value:.4g}, but must be {must_be}")
 
 
 def require(holds: bool, name: str, value: float, must_be: str) -> None:

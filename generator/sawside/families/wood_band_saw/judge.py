@@ -75,7 +75,11 @@ def _hard_bend(value: Callable, text: Callable) -> str:
 
 
 def _overhang(value: Callable, text: Callable) -> str:
-    for name, school in (("overhang_back_gullet_school", "gullets"), ("overhang_back_blade_school", "blade")):
+    """Judge by the way of tracking the maker names; by both where none is known."""
+    schools = {"gullet_centred": ("overhang_back_gullet_school", "gullets"),
+               "blade_centred": ("overhang_back_blade_school", "blade")}
+    named = schools.get(value("maker_tracking"))
+    for name, school in (named,) if named else schools.values():
         back = value(name)
         if back is not None and back > 0.0005:
             return f"hangs {text(back, 'small_length', 'up')} over the back rim when tracked with the {school} in the middle"

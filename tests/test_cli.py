@@ -137,6 +137,24 @@ def test_half_pages_and_what_is_not_laid_out_for_a_paper(shop):
     assert float(pypdf.PdfReader("sheet.pdf").pages[0].mediabox.width) == pytest.approx(210 / 25.4 * 72, abs=0.1)
 
 
+def test_what_is_written_where_is_not_guessed(shop):
+    for words, told in ((("--to", "wall.png"), "a sheet is a PDF: write --to wall.pdf"),
+                        (("--kind", "wall", "--kind", "notice", "--to", "two.pdf"), "several sheets go into a folder: write --to two")):
+        result = run("sheet", "my-saw", *words)
+        assert result.exit_code == 2 and told in result.output
+    assert not [path.name for path in shop.iterdir() if path.name in ("wall.png", "two.pdf")]
+    result = run("sheet", "my-saw", "--kind", "Job-Cards")
+    assert result.exit_code == 2 and "did you mean `job_card`?" in result.output
+    assert run("sheet", "my-saw", "--kind", "Job-Card", "--paper", "a5", "--to", "cards.pdf").exit_code == 0
+
+
+def test_a_measure_that_lacks_its_partner_is_mentioned(shop):
+    file = shop / "machines" / "my-saw.yaml"
+    file.write_text(file.read_text(encoding="utf-8") + "scale_mark_low: 2\nscale_load_low: 600 N\nscale_mark_high: 5\n", encoding="utf-8")
+    told = "advice: my-saw: Mark on the saw's tension scale needs also Load on the wheel at the high mark"
+    assert told in run("check").output
+
+
 def test_an_unknown_machine_is_a_fault_with_a_suggestion(shop):
     result = run("sheet", "my-sew", "--to", "wall.pdf")
     assert result.exit_code == 1

@@ -38,6 +38,7 @@ def _machine(library: Library, machine: Record, known: dict) -> list[str]:
     if waiting:
         named = [f"{printer.label(name)} ({count} number{' waits' if count == 1 else 's wait'})" for name, count in waiting.items()]
         lines.append(f"{machine.id}: worth measuring first: {_list(named[:3])}")
+    lines += [f"{machine.id}: {words}" for words in _half_given(library, now, printer)]
     outside = [r.spec.label for r in now.results.values() if isinstance(r, Missing) and r.outside]
     if outside:
         lines.append(f"{machine.id}: outside the method: {_list(outside)}")
@@ -50,6 +51,16 @@ def _length(known, printer):
         words = "longer" if gap > 0 else "shorter"
         yield (f"the maker's blade length is {printer.text(abs(gap), 'blade_length')} {words} than the way round the wheels:"
                " measure wheels and centre distance again")
+
+
+def _half_given(library: Library, known, printer):
+    """Say what a value still needs when some of the optional measures it takes are given and others left out."""
+    optional = {f.name for f in library.family.machine + library.family.blade if not f.required}
+    quiet = guide.unasked(library, known)
+    for result in known.results.values():
+        if isinstance(result, Missing) and result.waits_for and set(result.waits_for) <= quiet:
+            if any(name in optional and name in known.entries for name, _ in values.needs(result.spec).values()):
+                yield f"{result.spec.label} needs also {_list([printer.label(name) for name in result.waits_for])}"
 
 
 def _fitted(library: Library, fitted, known, printer):

@@ -118,6 +118,7 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
     _, read = _read(folder)
     chosen = read.machines if every else [_machine(read, machine)]
     wanted = () if "all" in kinds else kinds
+    _check_target(target, one_file or len(chosen) * len(wanted) == 1)
     made = [publishing.view_of(read, record) for record in chosen]
     _say_papers(publishing, publishing.wanted(made, wanted), paper or "", bool(wanted))
     if one_file:
@@ -125,6 +126,14 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
         click.echo(f"Wrote {target or 'sheets.pdf'}")
         return
     _write_sheets(publishing.printed(made, wanted, paper or "", ink, _bar("printing")), target)
+
+
+def _check_target(target: Path | None, one: bool) -> None:
+    """Refuse a file name that is none of a PDF, and one where a folder is needed."""
+    if target and one and target.suffix.lower() not in ("", ".pdf"):
+        raise click.UsageError(f"a sheet is a PDF: write --to {target.with_suffix('.pdf')}")
+    if target and not one and target.suffix:
+        raise click.UsageError(f"several sheets go into a folder: write --to {target.with_suffix('')}, or say --one-file")
 
 
 def _say_papers(publishing, pairs, asked: str, named: bool) -> None:

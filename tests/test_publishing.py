@@ -1,6 +1,7 @@
 """What is published: every sheet has its picture, the rack's sheets name every blade and its saws, half pages come in pairs."""
 
 import io
+from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
@@ -78,3 +79,18 @@ def test_a_kind_is_made_on_a_paper_it_is_laid_out_for(views):
     assert papers["Safety notice"] == "A4" and papers["Wall sheet"] == papers["Set-up guide"] == "A5"
     for entry in publishing.contact(list(views.values())):
         assert len(entry["files"]) in (len(sheets.KINDS), len(publishing.RACK_KINDS))
+
+
+def test_a_fitted_blade_that_does_not_fit_gets_no_number_from_the_shop_either(shop):
+    """The blade b19-3 is refused by the bench-top saw; whatever is printed of it would invite to tension it."""
+    machine = next(m for m in shop.machines if m.id == "bench-250")
+    entry = machine.entries["fitted_blade"]
+    wrong = replace(machine, entries={**machine.entries, "fitted_blade": replace(entry, value="b19-3", written="b19-3")})
+    made = publishing.view_of(shop, wrong)
+    assert not made["blade"]["fits"] and made["blade"]["reasons"] and not made["blade"]["items"]
+    numbers = {item["name"]: item["status"] for item in made["wall"]["numbers"]}
+    assert numbers["push_for_5_mm"] == numbers["pluck_frequency"] == "unknown" and numbers["free_span"] == "computed"
+    assert not {item["name"] for item in made["wall"]["write_in"]} & {field.name for field in shop.family.blade}
+    steps = " ".join(line for stage in made["wall"]["steps"] for line in stage["lines"])
+    assert "5 mm aside takes ______." in steps
+    assert all(not row["items"] for row in made["blades"] if not row["fits"])

@@ -29,7 +29,8 @@ def machine_view(library: Library, machine: Record) -> dict:
         "shop": _shop(library),
         "machine": _machine(library, machine),
         "numbers": _numbers(library, machine, known, printer),
-        "unknowns": _unknowns(known, library, printer),
+        "unknowns": [item for item in _unknowns(known, library, printer)
+                     if not on_it or item["name"] not in {field.name for field in library.family.blade}],
         "assumed": [asdict(printer.entry(e)) for e in known.entries.values() if e.status == ASSUMED],
         "blade": on_it,
         "blades": sorted(rows, key=lambda row: not row["fits"]),

@@ -158,12 +158,18 @@ class _Builder:
 
     def map(self, at: At, depth: int) -> Map:
         items: dict[str, tuple[At, Node]] = {}
+        no_hyphen = False
         while not isinstance(event := self.event(), yaml.MappingEndEvent):
             key = self.node(event, depth + 1)
             value = self.node(self.event(), depth + 1)
             if isinstance(value, Empty):
                 value = Empty(key.at)
-            if self.is_key(key, items):
+            begun_again = isinstance(key, Text) and key.at.column > 1 and key.value == next(iter(items), "") == "id"
+            if begun_again and not no_hyphen:
+                self.refuse(key.at, "a second `id` in one group: its hyphen may be missing", "begin each group with a hyphen and"
+                            f" a space: `- id: {getattr(value, 'value', '...')}`")
+            no_hyphen |= begun_again
+            if not no_hyphen and self.is_key(key, items):
                 items[key.value] = key.at, value
         return Map(items, next(iter(items.values()))[0] if items else at)
 

@@ -55,11 +55,11 @@ def _length(known, printer):
 
 def _half_given(library: Library, known, printer):
     """Say what a value still needs when some of the optional measures it takes are given and others left out."""
-    optional = {f.name for f in library.family.machine + library.family.blade if not f.required}
+    given = library.family.optional & known.entries.keys()
     quiet = guide.unasked(library, known)
     for result in known.results.values():
         if isinstance(result, Missing) and result.waits_for and set(result.waits_for) <= quiet:
-            if any(name in optional and name in known.entries for name, _ in values.needs(result.spec).values()):
+            if any(name in given for name, _ in values.needs(result.spec).values()):
                 yield f"{result.spec.label} needs also {_list([printer.label(name) for name in result.waits_for])}"
 
 

@@ -76,7 +76,7 @@ def know(library: Library, machine: Record, blade: Record | None) -> Known:
 
 def unasked(library: Library, known: Known) -> set[str]:
     """Return the optional fields the files leave out: nobody is asked to measure them, as `unknown` would ask."""
-    return {f.name for f in library.family.machine + library.family.blade if not f.required} - set(known.entries)
+    return set(library.family.optional - known.entries.keys())
 
 
 def know_job(library: Library, known: Known, job: Record) -> Known:

@@ -94,6 +94,11 @@ class Family:
         return self.machine + self.blade + self.job + self.assumptions
 
     @property
+    def optional(self) -> frozenset[str]:
+        """Return the fields of a machine or a blade that a file may leave out."""
+        return frozenset(f.name for f in self.machine + self.blade if not f.required)
+
+    @property
     def names(self) -> frozenset[str]:
         """Return every name a slot or a condition may use."""
         return frozenset(f.name for f in self.fields) | {spec.name for spec in self.values}

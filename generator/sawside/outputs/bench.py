@@ -46,7 +46,9 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
     arm, pitch = value("table_stop_arm"), value("table_stop_pitch")
     height = practical_height(needed)
     accept, adjust = limits(doubt, tolerance, height)
+    stop = value("table_stop") is not False
     known = arm is not None and pitch is not None
+    angles = {d: math.atan2(d / 2, height) for d in DIFFERENCES}  # the error shows twice
     return {
         "height": printer.text(height, "work_size"),
         "tolerance": printer.text(tolerance, "angle"),
@@ -56,16 +58,16 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
         "rows": [
             {
                 "difference": printer.text(d, "gap"),
-                "angle": printer.text(math.atan2(d / 2, height), "angle"),
-                "turns": _turns(testcut.stop_bolt_turns(math.atan2(d / 2, height), arm, pitch)) if known else "",
+                "angle": printer.text(angle, "angle"),
+                "turns": _turns(testcut.stop_bolt_turns(angle, arm, pitch)) if known else "",
             }
-            for d in DIFFERENCES
+            for d, angle in angles.items()
         ],
-        "stop": value("table_stop") is not False,
+        "stop": stop,
         "needs": [
             printer.label(name)
             for name, found in (("table_stop_arm", arm), ("table_stop_pitch", pitch))
-            if found is None and value("table_stop") is not False
+            if found is None and stop
         ],
         "advice": ADVICE,
     }

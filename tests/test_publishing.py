@@ -94,3 +94,13 @@ def test_a_fitted_blade_that_does_not_fit_gets_no_number_from_the_shop_either(sh
     steps = " ".join(line for stage in made["wall"]["steps"] for line in stage["lines"])
     assert "5 mm aside takes ______." in steps
     assert all(not row["items"] for row in made["blades"] if not row["fits"])
+
+
+def test_what_is_unknown_of_a_blade_that_fits_is_still_asked_for(shop):
+    """The kerf and the gullets of the fitted blade belong to what is to be measured."""
+    blade = next(b for b in shop.blades if b.id == "a10-6")
+    gullet = blade.entries["gullet_depth"]
+    unsure = replace(blade, entries={**blade.entries, "gullet_depth": replace(gullet, value=None, plus_minus=None, status="unknown")})
+    asking = replace(shop, blades=tuple(unsure if b.id == blade.id else b for b in shop.blades))
+    made = publishing.view_of(asking, next(m for m in shop.machines if m.id == "bench-250"))
+    assert made["blade"]["fits"] and "gullet_depth" in {item["name"] for item in made["unknowns"]}

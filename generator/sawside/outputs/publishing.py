@@ -89,7 +89,16 @@ def rack_sheets(made: Sequence[dict]) -> list[Sheet]:
     """Return the sheets of the whole rack, named rack-KIND.pdf."""
     rack, paper = rack_view(made), made[0]["shop"]["paper"]
     done = [(kind, sheets.make(kind, rack, usual_paper(kind, paper))) for kind in RACK_KINDS]
-    return [Sheet(f"rack-{kind.replace('_', '-')}.pdf", sheet.data, sheet.preview) for kind, sheet in done]
+    return [Sheet(file_name("rack", kind), sheet.data, sheet.preview) for kind, sheet in done]
+
+
+def file_name(owner: str, kind: str) -> str:
+    """Return the name of a sheet's file.
+
+    >>> file_name("bench-250", "wall"), file_name("bench-250", "job_card")
+    ('bench-250.pdf', 'bench-250-job-card.pdf')
+    """
+    return f"{owner}.pdf" if kind == "wall" else f"{owner}-{kind.replace('_', '-')}.pdf"
 
 
 def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter) -> list[Sheet]:
@@ -102,8 +111,7 @@ def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = 
     for view, kind in progress(wanted(made, kinds)):
         try:
             sheet = sheets.make(kind, sheet_view(kind, view), paper_of(kind, paper, view, bool(kinds)), ink)
-            suffix = "" if kind == "wall" else f"-{kind.replace('_', '-')}"
-            done.append(Sheet(f"{view['machine']['id']}{suffix}.pdf", sheet.data, sheet.preview))
+            done.append(Sheet(file_name(view["machine"]["id"], kind), sheet.data, sheet.preview))
         except Faults as found:
             faults += found.faults
     if faults:
@@ -171,11 +179,11 @@ def contact(made: list[dict]) -> list[dict]:
     """Return what the page of all sheets lists: each machine with each kind's title and file."""
     paper = made[0]["shop"]["paper"]
     rack = [{"title": f"{sheets.KINDS[kind].title}, every blade", "paper": usual_paper(kind, paper),
-             "file": f"rack-{kind.replace('_', '-')}.pdf"} for kind in RACK_KINDS]
+             "file": file_name("rack", kind)} for kind in RACK_KINDS]
     return [{"machine": {"id": "rack", "name": "The blade rack"}, "files": rack}] + [
         {"machine": view["machine"], "files": [
             {"title": kind.title, "paper": usual_paper(name, view["shop"]["paper"]),
-             "file": f"{view['machine']['id']}{'' if name == 'wall' else '-' + name.replace('_', '-')}.pdf"}
+             "file": file_name(view["machine"]["id"], name)}
             for name, kind in sheets.KINDS.items() if name in offered(view)
         ]}
         for view in made

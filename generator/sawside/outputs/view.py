@@ -22,7 +22,8 @@ def machine_view(library: Library, machine: Record) -> dict:
     rows = [blade_row(library, machine, blade, by_blade[blade.id], printer) for blade in library.blades]
     on_it = next((row for row in rows if row["fitted"]), None)
     # a blade that does not fit gets no number anywhere: the guide is made as if none were stated, with a warning
-    known = guide.know(library, machine, fitted if on_it and on_it["fits"] else None)
+    unfit = bool(on_it) and not on_it["fits"]
+    known = by_blade[fitted.id] if on_it and not unfit else guide.know(library, machine, None)
     made = guide.make(library, machine, known)
     shows = library.family.shows
     view = {
@@ -30,7 +31,7 @@ def machine_view(library: Library, machine: Record) -> dict:
         "machine": _machine(library, machine),
         "numbers": _numbers(library, machine, known, printer),
         "unknowns": [item for item in _unknowns(known, library, printer)
-                     if not on_it or item["name"] not in {field.name for field in library.family.blade}],
+                     if not unfit or item["name"] not in {field.name for field in library.family.blade}],
         "assumed": [asdict(printer.entry(e)) for e in known.entries.values() if e.status == ASSUMED],
         "blade": on_it,
         "blades": sorted(rows, key=lambda row: not row["fits"]),

@@ -40,6 +40,7 @@ def test_the_rack_prints_no_number_that_holds_for_one_of_several_saws_only():
     assert rows["b0"]["advice"] == ["First saw: mark 5.3", "Second saw: mark 7"] and rows["b0"]["saws"] == "First saw, Second saw"
     alone = {row["id"]: row for row in publishing.rack_view([first])["blades"]}
     assert [found["text"] for found in alone["b0"]["items"]] == ["24.6 N", "", "5.3"]
+    assert alone["b0"]["advice"] == ["mark 5.3"] and alone["b0"]["verdict"] == "First saw"
     assert (rows["b3"]["items"], rows["b3"]["advice"], rows["b3"]["reasons"]) == ([], [], [])
 
 

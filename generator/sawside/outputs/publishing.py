@@ -63,7 +63,8 @@ def _rack_row(found: list[tuple[str, dict]]) -> dict:
     names, rows = [saw for saw, _ in fitting], [row for _, row in fitting]
     texts = [{item["name"]: item["text"] for item in row["items"]} for row in rows]
     same = [item for item in rows[0]["items"] if all(text.get(item["name"]) == item["text"] for text in texts)]
-    advice = [f"{saw}: {line}" for saw, row in fitting for line in row["advice"]]
+    # the verdict names the saws; with several, advice says which of them it is about
+    advice = [f"{saw}: {line}" if len(fitting) > 1 else line for saw, row in fitting for line in row["advice"]]
     return rows[0] | {"saw_names": names, "saws": ", ".join(names), "verdict": ", ".join(names), "fitted": False, "items": same,
                       "advice": advice}
 

@@ -3,7 +3,7 @@
 from sawside.outputs import bench
 from sawside.printing import Printer
 
-BOTH = ["push_for_5_mm", "strand_force"]
+BOTH = ["setting_push", "strand_force"]
 GLYPHS = "#let $x$ *b* _c_ <script>[[ \\ @a `q` ~ // /*"
 DRAWN = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="128mm" height="20mm" viewBox="0 0 128 20"><path d="M0 9H128"'
@@ -51,7 +51,7 @@ NOTICES = [
 
 def blade(number, fits=True, fitted=False):
     """One blade of the rack on this saw."""
-    items = [item("Push at mid-strand for 5 mm", "24.6 N", name="push_for_5_mm"), item("Pull", "", name="strand_force")]
+    items = [item("Push at mid-strand for 5 mm", "24.6 N", name="setting_push"), item("Pull", "", name="strand_force")]
     return {
         "id": f"b{number}",
         "name": f"b{number}",

@@ -75,7 +75,7 @@ ORACLES = {
     "sawside.calc.testcut.twist_matters": "test_twist_alarm_rate",
     "sawside.calc.testcut.turned_cut_tilt": "test_turned_cut_on_drawn_sections",
     "sawside.calc.testcut.probability_within": "test_verdict_risks",
-    "sawside.calc.testcut.decision_limits": "test_decision_limits_by_the_normal_distribution",
+    "sawside.calc.decision.decision_limits": "test_decision_limits_by_the_normal_distribution",
     "sawside.calc.testcut.smallest_error_seen": "test_verdict_risks",
     "sawside.calc.testcut.stop_bolt_turns": "test_stop_bolt_moves_the_table",
     "sawside.calc.testcut.drift_path": "test_drift_path_integrated",

@@ -128,10 +128,10 @@ WRITTEN = {
     "strand_force": lambda x, m: pull(x),
     "wheel_load": lambda x, m: 2 * pull(x),
     "widest_blade": lambda x, m: x.wheel_load_max / (2 * x.stress * x.blade_thickness) + x.gullet_depth,
-    "gauge_stretch": lambda x, m: x.stress * x.gauge_length / x.youngs_modulus,
-    "push_for_5_mm": lambda x, m: push(x, m, 5e-3),
+    "setting_stretch": lambda x, m: x.stress * x.gauge_length / x.youngs_modulus,
+    "setting_push": lambda x, m: push(x, m, 5e-3),
     "push_for_quarter_inch": lambda x, m: push(x, m, 6.35e-3),
-    "pluck_frequency": tone,
+    "setting_tone": tone,
     "minimum_radius": steered,
     "coil_diameter": lambda x, m: x.blade_length / (3 * math.pi),
     "coil_smallest": lambda x, m: x.blade_thickness * (x.youngs_modulus / x.steel_yield - 1),
@@ -150,15 +150,15 @@ WRITTEN = {
 #: Machine, blade, doubts put in where the shop states none (in SI; with a value where it has none), values to compare. Varied
 #: on purpose: four saws, nine blades, one doubt or many, small and large.
 CASES = [
-    ("bench-250", "a10-6", {}, ("loop_length", "push_for_5_mm", "pluck_frequency", "guide_setback", "widest_blade")),
+    ("bench-250", "a10-6", {}, ("loop_length", "setting_push", "setting_tone", "guide_setback", "widest_blade")),
     ("bench-250", "a6-6", {"gullet_depth": 0.1e-3, "blade_width": 0.1e-3, "youngs_modulus": 5e9}, ("tip_stiffness", "strand_force")),
     ("bench-250", "a13-3", {"kerf": 0.03e-3, "blade_thickness": 0.01e-3}, ("minimum_radius",)),
     ("bench-250", "a10-6", {"side_guide_contact": 0.5e-3, "side_clearance": 0.02e-3}, ("guide_yaw", "tip_travel")),
     ("lever-350", "b13-3", {}, ("minimum_radius", "wheel_load", "push_for_quarter_inch", "edge_slack_floor", "bends_per_hour")),
     ("lever-350", "b13-4", {"blade_length": 3e-3, "centre_distance": 2e-3}, ("coil_diameter", "free_span", "rated_length_gap")),
-    ("lever-350", "b13-3", {"maker_stress": (110e6, 8e6), "gauge_length": 0.5e-3, "youngs_modulus": 4e9}, ("gauge_stretch", "pluck_frequency")),
+    ("lever-350", "b13-3", {"maker_stress": (110e6, 8e6), "gauge_length": 0.5e-3, "youngs_modulus": 4e9}, ("setting_stretch", "setting_tone")),
     ("block-450", "c19-3", {"tension_spring_rate": 6e3, "tension_screw_pitch": 0.02e-3}, ("screw_turns", "mass_per_length", "loop_length")),
-    ("block-450", "c25-10", {"gullet_depth": 0.2e-3, "blade_thickness": 0.02e-3}, ("tip_stiffness", "push_for_5_mm")),
+    ("block-450", "c25-10", {"gullet_depth": 0.2e-3, "blade_thickness": 0.02e-3}, ("tip_stiffness", "setting_push")),
     ("block-450", "c25-2", {"steel_yield": 40e6, "blade_thickness": 0.03e-3}, ("coil_smallest",)),
     ("old-18-inch", "d13-4", {}, ("wrap_angle_lower", "thickness_ratio", "bending_stress", "band_speed", "strand_force", "tip_stiffness")),
     ("old-18-inch", "d19-3", {"steel_strength": (1200e6, 40e6), "notch_factor": 0.1, "blade_thickness": 0.02e-3}, ("goodman_factor",)),
@@ -219,7 +219,7 @@ def test_there_are_enough_varied_cases():
 @pytest.mark.parametrize("case", PAIRS, ids=map(case_id, PAIRS))
 def test_the_written_out_formula_is_the_graphs(case, graph):
     given, result = graph(*case)
-    room = 1e-4 if case[3] == "pluck_frequency" else 1e-9
+    room = 1e-4 if case[3] == "setting_tone" else 1e-9
     assert written_out(case[3], given, lambda value, _: value, FLOATS) == pytest.approx(result.value, rel=room, abs=1e-12)
 
 
@@ -343,9 +343,9 @@ def test_the_input_to_measure_better_is_named(shop):
     pushes = [n["words"] for n in found[0]["numbers"] if n["label"] == "Push at mid-strand for 5 mm"]
     assert len(pushes) == 1 and pushes[0] == 'most of the doubt of "Push at mid-strand for 5 mm" (19.6 N ± 0.7 N)'
     # By hand: F goes with t, and stiffness adds a little, so the push doubts (0.02 / 0.65), (0.141 / 10): 83 % is thickness.
-    result = known.results["push_for_5_mm"]
+    result = known.results["setting_push"]
     assert doubt.words(result, printer) == 'most of it from "Blade thickness"'
-    said = doubt.sentences(known, printer, ("push_for_5_mm", "thickness_ratio"), most=1)
+    said = doubt.sentences(known, printer, ("setting_push", "thickness_ratio"), most=1)
     assert said == ['Measure "Blade thickness" better (0.65 mm ± 0.02 mm): from it comes most of the doubt of '
                     '"Push at mid-strand for 5 mm" (19.6 N ± 0.7 N) and all of the doubt of "Wheel over thickness" (538 ± 17).']
     share = result.doubt["blade_thickness"] ** 2 / result.plus_minus**2
@@ -355,7 +355,7 @@ def test_the_input_to_measure_better_is_named(shop):
 def test_no_doubt_no_words(shop):
     record = next(m for m in shop.machines if m.id == "bench-250")
     known, printer = guide.know(shop, record, shop.blade("x16-4")), guide.printer(shop)
-    assert doubt.words(known.results["gauge_stretch"], printer) == ""
+    assert doubt.words(known.results["setting_stretch"], printer) == ""
     assert doubt.words(known.results["buckling_load"], printer) == "" or known.results["buckling_load"].doubt
     names = [entry["name"] for entry in doubt.most_doubtful(known, printer)]
     assert names and all(known.entries[name].plus_minus for name in names)

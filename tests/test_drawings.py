@@ -38,7 +38,7 @@ def numbers(**given_values):
         "blade_width": 0.013, "blade_thickness": 0.00065, "tooth_pitch": 25.4e-3 / 6, "gullet": 0.003, "kerf": 0.0011,
         "tooth_form": "regular", "maker_tracking": "gullet_centred", "side_guides": "block", "side_guide_contact": 0.01,
         "side_clearance": 1e-4, "thrust_gap": 3e-4, "guide_margin": 8e-4, "guide_post_gap": 0.01, "test_push": 30.0,
-        "deflection_at_push": 0.0062, "push_for_5_mm": 24.0, "push_for_quarter_inch": 31.0, "pluck_frequency": 90.4,
+        "setting_deflection": 0.0062, "setting_push": 24.0, "push_distance": 0.005, "setting_tone": 90.4,
         "pluck_note": "F#2, 41 cents flat", "table_stop": True, "table_stop_arm": 0.09, "table_stop_pitch": 0.001,
         "square_tolerance": math.radians(0.1), "caliper_doubt": 2e-5, "coil_verdict": "three_loops", "teeth_least": 3.0,
         "teeth_most": 24.0, "strand_force": 1000.0, "youngs_modulus": 205e9, "poisson_ratio": 0.29,
@@ -103,7 +103,7 @@ EXTREMES = {
                 "blade_width": 0.003, "gullet": 0.0015},
     "overhanging": {"tyre_width": 0.005, "blade_width": 0.1},
     "little known": dict.fromkeys(("throat", "tyre_shape", "maker_tracking", "side_guide_contact", "kerf", "tooth_form",
-                                   "test_push", "deflection_at_push", "pluck_note", "square_tolerance", "table_stop",
+                                   "test_push", "setting_deflection", "pluck_note", "square_tolerance", "table_stop",
                                    "table_stop_arm", "table_stop_pitch", "fence_length", "mitre_slot", "caliper_doubt",
                                    "coil_verdict", "work_height_max")),
 }  # fmt: skip

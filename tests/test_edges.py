@@ -223,8 +223,8 @@ LIMITS = [
     ("uncertainty.coverage_factor", {}, "degrees", 1, 0.99),
     ("uncertainty.line_fit", {"y": [1.0, 2.0, 3.0]}, "x", [0, 1, 3], [2, 2, 2]),
     ("uncertainty.line_fit", {"y": [1.0, 2.0, 3.0]}, "x", [0, 1, 3], [0, 1]),
-    ("vibration.pluck_note", {}, "pluck_frequency", 8.0, 7.99),
-    ("vibration.pluck_note", {}, "pluck_frequency", 12544.0, 12544.1),
+    ("vibration.pluck_note", {}, "setting_tone", 8.0, 7.99),
+    ("vibration.pluck_note", {}, "setting_tone", 12544.0, 12544.1),
     ("vibration.running_frequency", {"wave_speed": 100.0}, "band_speed", 99.9, 100.0),
     ("vibration.running_strand_force", {"loop_compliance": 4e-5}, "tensioner_give", 1e-5, 1.001e-5),
     ("vibration.nearest_harmonic", {}, "most", 1, 0),
@@ -354,9 +354,9 @@ def test_published_radii_are_those_of_the_three_tables():
 
 
 def test_small_steps_that_a_changed_sign_would_miss():
-    from sawside.calc import records, strand, tension, testcut, vibration
+    from sawside.calc import decision, records, strand, tension, testcut, vibration
 
-    assert testcut.verdict(0.0, 1.0, testcut.GUARD) == testcut.TOO_COARSE and set(records.RULE_WORDS) == {1, 2, 3, 4}
+    assert decision.verdict(0.0, 1.0, decision.GUARD) == decision.TOO_COARSE and set(records.RULE_WORDS) == {1, 2, 3, 4}
     # A blade that hardly pulls: half a newton comes back from its own tone and from its own deflection.
     tone = vibration.clamped_frequency(0.6, 0.5, 0.05, 0.05)
     assert vibration.force_from_frequency(tone, 0.6, 0.05, 0.05) == pytest.approx(0.5, rel=1e-6)

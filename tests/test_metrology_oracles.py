@@ -17,7 +17,7 @@ from shapely import affinity
 from shapely.ops import split
 from uncertainties import ufloat, umath
 
-from sawside.calc import drift, other_saws, records, square, testcut, uncertainty
+from sawside.calc import decision, drift, other_saws, records, square, testcut, uncertainty
 from sawside.calc.limits import OutsideMethod
 
 # A busy machine must not fail a test by being slow, and every run tries the same examples.
@@ -200,37 +200,37 @@ def test_verdict_words_for_the_four_sets():
     words = []
     for corners, _, height in READINGS:
         tilt, doubt = testcut.cut_tilt(*corners, height), testcut.tilt_doubt(0.0202, height)
-        words.append(testcut.verdict(tilt, doubt, 0.1 * DEGREE))
+        words.append(decision.verdict(tilt, doubt, 0.1 * DEGREE))
     assert words == ["accept", "accept", "cannot tell", "accept"]
-    assert testcut.verdict(0.3, 0.061, 0.1) == "adjust"  # far out is seen even by a coarse instrument
-    assert testcut.verdict(0.05, 0.061, 0.1) == "instrument too coarse"
+    assert decision.verdict(0.3, 0.061, 0.1) == "adjust"  # far out is seen even by a coarse instrument
+    assert decision.verdict(0.05, 0.061, 0.1) == "instrument too coarse"
 
 
 def test_verdict_risks():
     rng = np.random.default_rng(6)
     doubt, tolerance = 0.02, 0.1
     reads = tolerance + rng.normal(0, doubt, 50_000)  # the truth lies on the limit
-    words = [testcut.verdict(x, doubt, tolerance) for x in reads]
+    words = [decision.verdict(x, doubt, tolerance) for x in reads]
     assert words.count("accept") / 50_000 == pytest.approx(0.05, abs=0.004)
     assert words.count("adjust") / 50_000 == pytest.approx(0.05, abs=0.004)
     truth = 0.09 + rng.normal(0, doubt, 200_000)
     assert testcut.probability_within(0.09, doubt, tolerance) == pytest.approx(np.mean(abs(truth) <= 0.1), abs=0.004)
     seen = testcut.smallest_error_seen(doubt) + rng.normal(0, doubt, 50_000)
-    assert np.mean(seen > testcut.GUARD * doubt) == pytest.approx(0.95, abs=0.004)
+    assert np.mean(seen > decision.GUARD * doubt) == pytest.approx(0.95, abs=0.004)
 
 
 def test_decision_limits_by_the_normal_distribution():
     """A truth on the tolerance is accepted, and adjusted, with a chance of 5 % each (scipy's normal distribution)."""
-    accept, adjust = testcut.decision_limits(0.02, 0.1)
+    accept, adjust = decision.decision_limits(0.02, 0.1)
     chance = stats.norm(loc=0.1, scale=0.02)
     assert (chance.cdf(accept), chance.sf(adjust)) == pytest.approx((0.05, 0.05), abs=1e-5)
-    assert testcut.decision_limits(0.061, 0.1)[0] is None and testcut.decision_limits(0.0, 0.1) == (0.1, 0.1)
+    assert decision.decision_limits(0.061, 0.1)[0] is None and decision.decision_limits(0.0, 0.1) == (0.1, 0.1)
 
 
 @given(st.floats(-0.5, 0.5), st.floats(1e-3, 0.2), st.floats(0.02, 0.3))
 def test_verdict_is_even_and_never_accepts_beyond_the_tolerance(error, doubt, tolerance):
-    word = testcut.verdict(error, doubt, tolerance)
-    assert word == testcut.verdict(-error, doubt, tolerance)
+    word = decision.verdict(error, doubt, tolerance)
+    assert word == decision.verdict(-error, doubt, tolerance)
     if word == "accept":
         assert testcut.probability_within(error, doubt, tolerance) > 0.89
     if word == "adjust":
@@ -244,8 +244,8 @@ def test_piece_height_just_suffices(tolerance, gain, height):
     needed = testcut.height_needed(0.0202, tolerance * DEGREE, 0.5, gain)
     assert needed == pytest.approx(height, abs=0.7)
     doubt = testcut.tilt_doubt(0.0202, needed) / gain
-    assert testcut.verdict(0.499 * tolerance * DEGREE, doubt, tolerance * DEGREE) == "accept"
-    assert testcut.verdict(0.501 * tolerance * DEGREE, doubt, tolerance * DEGREE) == "cannot tell"
+    assert decision.verdict(0.499 * tolerance * DEGREE, doubt, tolerance * DEGREE) == "accept"
+    assert decision.verdict(0.501 * tolerance * DEGREE, doubt, tolerance * DEGREE) == "cannot tell"
 
 
 def test_stop_bolt_moves_the_table():
@@ -346,7 +346,7 @@ def test_which_instrument_can_accept_a_tenth_of_a_degree():
     tolerance = 0.1 * DEGREE
 
     def word(doubt):
-        return testcut.verdict(0.0, doubt, tolerance)
+        return decision.verdict(0.0, doubt, tolerance)
 
     assert word(square.square_doubt(0.02e-3, 30e-6, 0.1)) == "accept"
     assert word(testcut.tilt_doubt(0.0202e-3, 50e-3)) == "accept"
@@ -616,7 +616,7 @@ def test_rim_speed_by_steps(diameter, rotation):
         lambda: uncertainty.spread([1.0]),
         lambda: testcut.cut_tilt(0.0, 20, 20, 20, 50),
         lambda: testcut.cut_tilt(math.nan, 20, 20, 20, 50),
-        lambda: testcut.verdict(math.nan, 0.01, 0.1),
+        lambda: decision.verdict(math.nan, 0.01, 0.1),
         lambda: testcut.height_needed(0.02, 0.001, 1.0, 1.0),
         lambda: drift.fence_shift(0.5, 0.3),
         lambda: drift.tracking_share(600.0, 500.0),

@@ -32,11 +32,11 @@ def test_the_rack_prints_no_number_that_holds_for_one_of_several_saws_only():
     """A mark on a tension scale belongs to one saw; a blade that fits none gets no numbers and no advice at all."""
     first, second = view(name="First saw"), view(name="Second saw")
     for made, mark in ((first, "5.3"), (second, "7")):
-        made["blades"][0]["items"].append(item("Mark", mark, name="scale_setting"))
+        made["blades"][0]["items"].append(item("Mark", mark, name="setting_mark"))
         made["blades"][0]["advice"] = [f"mark {mark}"]
         made["blades"][3] |= {"advice": ["hangs over the rim"]}
     rows = {row["id"]: row for row in publishing.rack_view([first, second])["blades"]}
-    assert [found["name"] for found in rows["b0"]["items"]] == ["push_for_5_mm", "strand_force"]
+    assert [found["name"] for found in rows["b0"]["items"]] == ["setting_push", "strand_force"]
     assert rows["b0"]["advice"] == ["First saw: mark 5.3", "Second saw: mark 7"] and rows["b0"]["saws"] == "First saw, Second saw"
     alone = {row["id"]: row for row in publishing.rack_view([first])["blades"]}
     assert [found["text"] for found in alone["b0"]["items"]] == ["24.6 N", "", "5.3"]
@@ -90,7 +90,7 @@ def test_a_fitted_blade_that_does_not_fit_gets_no_number_from_the_shop_either(sh
     made = publishing.view_of(shop, wrong)
     assert not made["blade"]["fits"] and made["blade"]["reasons"] and not made["blade"]["items"]
     numbers = {item["name"]: item["status"] for item in made["wall"]["numbers"]}
-    assert numbers["push_for_5_mm"] == numbers["pluck_frequency"] == "unknown" and numbers["free_span"] == "computed"
+    assert numbers["setting_push"] == numbers["setting_tone"] == "unknown" and numbers["free_span"] == "computed"
     assert not {item["name"] for item in made["wall"]["write_in"]} & {field.name for field in shop.family.blade}
     steps = " ".join(line for stage in made["wall"]["steps"] for line in stage["lines"])
     assert "5 mm aside takes ______." in steps

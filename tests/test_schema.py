@@ -393,7 +393,7 @@ def changed(old, new):
     (changed("  gap: side", "  Gap: side"), "a slot cannot be called `Gap`",
      "use small letters, digits and _, a letter first", 8, "Gap"),
     (changed("slots:\n  gap: side_clearance", "slots: gap"), "`slots` must be a group of keys",
-     "write below it for example: `push: push_for_5_mm`", 7, "gap"),
+     "write below it for example: `push: setting_push`", 7, "gap"),
     (changed("  - step: Move the guides back\n", "  - Move the guides back\n  - step: Move\n"),
      "each item of `steps` must be a group of keys",
      "begin each step with a hyphen: `  - step: Lift the guide post`, its other keys below `step`", 12, "Move the guides back"),

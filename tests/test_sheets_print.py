@@ -17,7 +17,7 @@ from pypdf import PdfReader
 from sheet_views import GLYPHS, NOTICES, notice, view
 from test_sheets import text_of
 
-from sawside.calc import testcut
+from sawside.calc import decision, testcut
 from sawside.errors import Faults
 from sawside.outputs import bench, paper, sheets
 from sawside.printing import Printer
@@ -230,7 +230,7 @@ def test_bound_sheets_have_an_outline():
 
 
 def test_worksheet_says_what_the_rule_of_decision_says():
-    """The two printed limits are where `testcut.verdict` changes its word; the turns follow from similar triangles."""
+    """The two printed limits are where `decision.verdict` changes its word; the turns follow from similar triangles."""
     tolerance, doubt, height = math.radians(0.1), 0.02e-3, 50e-3
     accept, adjust = bench.limits(doubt, tolerance, height)
     angle_doubt = testcut.turned_cut_doubt(doubt / math.sqrt(2), height)  # top and bottom are means of two readings
@@ -241,7 +241,7 @@ def test_worksheet_says_what_the_rule_of_decision_says():
         (adjust * 1.01, "adjust"),
     ):
         tilt = testcut.turned_cut_tilt(20e-3 + difference, 20e-3, height)
-        assert testcut.verdict(tilt, angle_doubt, tolerance) == word
+        assert decision.verdict(tilt, angle_doubt, tolerance) == word
     coarse = bench.practical_height(testcut.height_needed(0.1e-3, tolerance, 0.5, 2.0))
     assert (
         bench.limits(0.1e-3, tolerance, coarse)[0] is not None and bench.limits(0.2e-3, tolerance, height)[0] is None

@@ -31,7 +31,7 @@ def _machine(library: Library, machine: Record, known: dict) -> list[str]:
     fitted = library.blade(machine.get("fitted_blade"))
     now = guide.know(library, machine, fitted)
     lines = [f"{machine.id}: {words}" for words in (*_length(now, printer), *_fitted(library, fitted, now, printer))]
-    if not any(library.family.judge(found.value, printer).fits for found in known.values()):
+    if not any(library.family.judge(found.value, printer, found.doubt).fits for found in known.values()):
         lines.append(f"{machine.id}: no blade on the rack fits this saw")
     quiet = guide.unasked(library, now)
     waiting = {name: len(waits) for name, waits in values.waiting(now.results).items() if name not in quiet}
@@ -66,7 +66,7 @@ def _half_given(library: Library, known, printer):
 def _fitted(library: Library, fitted, known, printer):
     if fitted is None:
         return
-    judgement = library.family.judge(known.value, printer)
+    judgement = library.family.judge(known.value, printer, known.doubt)
     for words in judgement.reasons + judgement.advice:
         yield f"the fitted blade {fitted.id}: {words}"
 

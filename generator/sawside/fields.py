@@ -44,7 +44,9 @@ QUANTITIES = tuple(TAKES)[:17]
 class Field:
     """One input. `low` and `high` are SI (or counts) and both allowed; `kind` names how it prints (units.KINDS).
 
-    `no_more_than` names fields of the same record that this one may equal but not exceed.
+    `no_more_than` names fields of the same record that this one may equal but not exceed. `doubt` is the usual standard
+    uncertainty of such a measurement or statement in SI, `doubt_share` the same as a share of the value; the larger
+    counts where the file gives no +/-. `assumed_inch` takes the place of `assumed` in a shop that prints the kind in inches.
     """
 
     name: str
@@ -63,6 +65,13 @@ class Field:
     group: str = ""
     longest: int = 200
     no_more_than: tuple[str, ...] = ()
+    doubt: float = 0.0
+    doubt_share: float = 0.0
+    assumed_inch: str = ""
+
+    def usual_doubt(self, value: float) -> float | None:
+        """Return the usual standard uncertainty of this field at a value, in SI; None when it is taken as exact."""
+        return max(self.doubt, self.doubt_share * abs(value)) or None
 
     @property
     def is_quantity(self) -> bool:

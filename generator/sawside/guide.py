@@ -9,6 +9,7 @@ from sawside.model import (
     ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Notice, Procedure, Record, Stage, Step, StepText, Value,
 )
 from sawside.errors import At
+from sawside.families.family import Family
 from sawside.printing import Printer
 from sawside.values import Given
 
@@ -17,20 +18,50 @@ from sawside.values import Given
 class Known:
     """All that is known about one machine with one blade and perhaps one job: entries by field, results by value name."""
 
+    family: Family
     entries: Mapping[str, Entry]
     results: Mapping[str, Value | Missing]
 
     def item(self, name: str, printer: Printer) -> Item:
         """Return a field or a value as printed; a field left out of the file counts as unknown."""
         if name in self.results:
-            item = printer.result(self.results[name])
-            basis, word, words = self.results[name].spec.guessed
-            guessed = item.status == COMPUTED and basis and self.value(basis) == word
-            return replace(item, status=ASSUMED, note=words) if guessed else item
+            return self._result(self.results[name], printer)
         if name in self.entries:
             return printer.entry(self.entries[name])
         unset = printer.fields.get(name)
         return Item(name, printer.label(name), "", status=UNKNOWN, note=unset.measure.replace("`", "") if unset else "")
+
+    def _result(self, result: Value | Missing, printer: Printer) -> Item:
+        """Return a computed value as printed: a setting with its range, and marked where it rests on an estimate."""
+        spec = result.spec
+        ends = [self.results.get(name) for name in spec.within]
+        if isinstance(result, Value) and ends and all(isinstance(end, Value) for end in ends):
+            low, high = sorted(ends, key=lambda end: end.value)
+            item = printer.setting(result, low, high)
+            item = replace(item, limited=self.family.limited(self.value, printer))
+        else:
+            item = printer.result(result)
+        if spec.label_of:
+            item = replace(item, label=item.label.format(printer.in_text(self.item(spec.label_of, printer))))
+        estimate = self._estimate(spec.name)
+        return replace(item, status=ASSUMED, note=estimate) if item.status == COMPUTED and estimate else item
+
+    def _estimate(self, name: str) -> str:
+        """Return in words which estimate a value rests on, itself or through another value; empty when on none."""
+        for above in self.family.ancestors[name]:
+            result = self.results.get(above)
+            basis, word, words = result.spec.guessed if result else ("", "", "")
+            if basis and self.value(basis) == word:
+                return words
+        return ""
+
+    def doubt(self, name: str) -> float:
+        """Return the standard uncertainty of a field or value in SI, 0 where it is taken as exact or is not known."""
+        if name in self.results:
+            result = self.results[name]
+            return (result.plus_minus if isinstance(result, Value) else None) or 0.0
+        entry = self.entries.get(name)
+        return (_doubt(entry) if entry else None) or 0.0
 
     def value(self, name: str):
         """Return the SI value or word of a field or value, None when unknown."""
@@ -57,12 +88,14 @@ def entries(library: Library, machine: Record, blade: Record | None = None) -> d
 
 
 def _assumptions(library: Library) -> dict[str, Entry]:
-    return {f.name: _assumed(f) for f in library.family.assumptions}
+    printing = printer(library)
+    return {f.name: _assumed(f, printing.system(f.kind)) for f in library.family.assumptions}
 
 
-def _assumed(field) -> Entry:
-    reading = units.read(field.assumed, field.takes)
-    return Entry(field, reading.value, None, ASSUMED, field.assumed, At(""))
+def _assumed(field, system: str) -> Entry:
+    written = field.assumed_inch if field.assumed_inch and system == "inch" else field.assumed
+    reading = units.read(written, field.takes)
+    return Entry(field, reading.value, None, ASSUMED, written, At(""))
 
 
 def know(library: Library, machine: Record, blade: Record | None) -> Known:
@@ -71,7 +104,7 @@ def know(library: Library, machine: Record, blade: Record | None) -> Known:
     given = _given(found)
     for field in library.family.machine + library.family.blade:
         given.setdefault(field.name, values.unknown())
-    return Known(found, values.resolve(library.family.ordered, given))
+    return Known(library.family, found, values.resolve(library.family.ordered, given))
 
 
 def unasked(library: Library, known: Known) -> set[str]:
@@ -84,11 +117,18 @@ def know_job(library: Library, known: Known, job: Record) -> Known:
     named = {name: entry for name, entry in job.entries.items() if name not in ("id", "name")}
     found = {**known.entries, **named}
     specs = values.depending(library.family.ordered, [field.name for field in library.family.job])
-    return Known(found, values.resolve(specs, _given(found), known.results))
+    return Known(library.family, found, values.resolve(specs, _given(found), known.results))
 
 
 def _given(found: Mapping[str, Entry]) -> dict[str, Given]:
-    return {name: Given(entry.value, entry.plus_minus, entry.status) for name, entry in found.items()}
+    return {name: Given(entry.value, _doubt(entry), entry.status) for name, entry in found.items()}
+
+
+def _doubt(entry: Entry) -> float | None:
+    """Return an input's standard uncertainty in SI: as its file says, else the usual one of its field."""
+    if entry.plus_minus is not None or not isinstance(entry.value, float):
+        return entry.plus_minus
+    return entry.field.usual_doubt(entry.value)
 
 
 def make(library: Library, machine: Record, known: Known) -> Guide:

@@ -53,6 +53,10 @@ class ValueSpec:
     `takes` maps an argument of `function` to a graph name where the two differ. An argument with a default of None
     is optional: it gets None when its input is unknown. `equation` is a Python expression over the argument names.
     `guessed` holds a value's name, the word it has when this value rests on an estimate, and what to tell people then.
+    `method_doubt` is how far the method itself may be off (standard uncertainty as a share of the value); with
+    `method_when`, an argument, it counts only while that is not known.
+    `within` names the two values between which a setting is good enough; `label_of` a field whose printed text takes
+    the place of `{}` in the label.
     """
 
     name: str
@@ -68,6 +72,10 @@ class ValueSpec:
     note: str = ""
     group: str = ""
     guessed: tuple[str, str, str] = ("", "", "")
+    within: tuple[str, str] | tuple[()] = ()
+    label_of: str = ""
+    method_doubt: float = 0.0
+    method_when: str = ""
 
 
 @dataclass(frozen=True)
@@ -99,7 +107,10 @@ class Missing:
 
 @dataclass(frozen=True)
 class Item:
-    """One number or word as printed: text in the shop's system, the other system small, its doubt and its standing."""
+    """One number or word as printed: text in the shop's system, the other system small, its doubt and its standing.
+
+    A setting has a range that is good enough (`good`, in the unit of `text`) and, where saw or blade limit it, says so.
+    """
 
     name: str
     label: str
@@ -110,6 +121,8 @@ class Item:
     note: str = ""
     symbol: str = ""
     waits_for: tuple[str, ...] = ()
+    good: str = ""
+    limited: str = ""
 
 
 @dataclass(frozen=True)

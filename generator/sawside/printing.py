@@ -22,7 +22,8 @@ class Printer:
 
     def system(self, kind: str) -> str:
         """Return `metric` or `inch` for a kind; metric unless the shop says otherwise."""
-        return self.systems.get(kind, "metric")
+        like = units.KINDS[kind].like if kind in units.KINDS else ""
+        return self.systems.get(kind) or self.systems.get(like, "metric")
 
     def word(self, value: object) -> str:
         """Return a word, an id or a yes/no as people read it."""
@@ -36,11 +37,13 @@ class Printer:
             return self.word(value)
         return units.show(value, kind, self.system(kind), self.denominator, rounding).text
 
-    def pair(self, value: object, kind: str, rounding: str = "nearest") -> tuple[str, str]:
-        """Return a value in the shop's system and, where the shop wants it, in the other one."""
+    def pair(
+        self, value: object, kind: str, rounding: str = "nearest", doubt: float | None = None
+    ) -> tuple[str, str]:
+        """Return a value in the shop's system and, where the shop wants it, in the other one; no digit finer than its doubt."""
         if _is_word(value, kind):
             return self.word(value), ""
-        return units.show_pair(value, kind, self.system(kind), self.denominator, self.both, rounding)
+        return units.show_pair(value, kind, self.system(kind), self.denominator, self.both, rounding, doubt)
 
     def doubt(self, plus_minus: float | None, kind: str) -> str:
         """Return the printed doubt, or nothing."""
@@ -59,9 +62,17 @@ class Printer:
             waits = tuple(self.label(name) for name in result.waits_for)
             note = "waits for: " + ", ".join(waits)
             return Item(spec.name, spec.label, "", status=UNKNOWN, note=note, symbol=spec.symbol, waits_for=waits)
-        text, small = self.pair(result.value, spec.kind, spec.rounding)
+        text, small = self.pair(result.value, spec.kind, spec.rounding, result.plus_minus)
         doubt = self.doubt(result.plus_minus, spec.kind) if self._matters(result) else ""
         return Item(spec.name, spec.label, text, small, doubt, COMPUTED, spec.note, spec.symbol)
+
+    def setting(self, result: Value, low: Value, high: Value) -> Item:
+        """Return what a person sets: the aim, and the range in which it is good enough."""
+        spec = result.spec
+        shown = units.show_setting(
+            result.value, low.value, high.value, spec.kind, self.system(spec.kind), self.denominator, self.both
+        )
+        return Item(spec.name, spec.label, shown.aim, shown.beside, status=COMPUTED, note=spec.note, symbol=spec.symbol, good=shown.good)
 
     def _matters(self, result: Value) -> bool:
         """Whether a doubt can be seen in the printed number: one ten times smaller than the rounding is not worth its ink."""
@@ -77,14 +88,21 @@ class Printer:
             return Item(item.name, item.label, "", status=UNKNOWN, note=item.measure.replace("`", ""))
         text, small = self.pair(entry.value, item.kind)
         note = item.basis if entry.status == ASSUMED else ""
-        return Item(item.name, item.label, text, small, self.doubt(entry.plus_minus, item.kind),
+        return Item(item.name, item.label, text, small, self._doubt_of(entry),
                     entry.status if entry.status == ASSUMED else MEASURED, note)
 
+    def _doubt_of(self, entry: Entry) -> str:
+        """Return the doubt of an input as printed: as the file says, else the usual one, and that it is the usual one."""
+        if entry.plus_minus is not None or not entry.field.is_quantity:
+            return self.doubt(entry.plus_minus, entry.field.kind)
+        usual = self.doubt(entry.field.usual_doubt(entry.value), entry.field.kind)
+        return f"{usual} usual" if usual else ""
+
     def in_text(self, item: Item) -> str:
-        """Return an item for the middle of a sentence: text, or a blank to write on."""
+        """Return an item for the middle of a sentence: text with the range that is good enough, or a blank to write on."""
         if item.status == UNKNOWN:
             return BLANK
-        return item.text
+        return f"{item.text} ({item.good})" if item.good else item.text
 
 
 def _is_word(value: object, kind: str) -> bool:

@@ -10,21 +10,22 @@ from sawside.printing import Printer
 
 def job_rows(library: Library, by_blade: dict[str, Known], printer: Printer) -> list[dict]:
     """Return one printed row for each job. `by_blade` holds what is known of the saw with each blade."""
-    judged = {blade: library.family.judge(known.value, printer) for blade, known in by_blade.items()}
+    judged = {blade: library.family.judge(known.value, printer, known.doubt) for blade, known in by_blade.items()}
     return [_row(library, job, by_blade, judged, printer) for job in library.jobs]
 
 
 def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict, printer: Printer) -> dict:
     """Only blades that fit the saw compete; of the others one is asked for the speed, which is the saw's."""
-    margins, widths, with_job = {}, {}, {}
+    margins, grades, widths, with_job = {}, {}, {}, {}
     for blade, known in by_blade.items():
         if judged[blade].fits or not margins:
             with_job[blade] = guide.know_job(library, known, job)
             margins[blade] = library.family.margins(with_job[blade].value, judged[blade], printer)
+            grades[blade] = library.family.grades(with_job[blade].value, printer)
             widths[blade] = known.value(library.family.bigger) or 0.0
     fitting = {blade: {"job": found} for blade, found in margins.items() if judged[blade].fits}
-    ranking = choice.rank(fitting, widths) if fitting else ()
-    cells = [_cell(ranked) for ranked in ranking]
+    ranking = choice.rank(fitting, {blade: {"job": grades[blade]} for blade in fitting}, widths) if fitting else ()
+    cells = [_cell(library, ranked, with_job, printer) for ranked in ranking]
     cells += [_unfit(blade, judged[blade].reasons[0]) for blade in by_blade if not judged[blade].fits]
     row = {"id": job.id, "name": job.get("name"), "work": library.family.job_words(job, printer), "cells": cells,
            **_best(cells), "refused": _refused(margins)}
@@ -47,10 +48,23 @@ def few_blades(library: Library, rows: list[dict]) -> str:
     return library.family.few_blades(able) if able else ""
 
 
-def _cell(ranked: choice.Ranked) -> dict:
-    beaten = f"; {ranked.beaten_by[0]} is as good or better in everything" if ranked.beaten_by else ""
+def _cell(library: Library, ranked: choice.Ranked, with_job: dict[str, Known], printer: Printer) -> dict:
     return {"blade": ranked.blade, "blade_name": ranked.blade, "fits": ranked.fits, "rank": ranked.place if ranked.fits else None,
-            "reason": ranked.binding.words + beaten, "beaten_by": list(ranked.beaten_by), "on_this_saw": True}
+            "reason": _why(library, ranked, with_job, printer), "beaten_by": list(ranked.beaten_by), "on_this_saw": True}
+
+
+def _why(library: Library, ranked: choice.Ranked, with_job: dict[str, Known], printer: Printer) -> str:
+    """Say why a blade does a job or what puts it out; what holds it behind others; and what would separate equals."""
+    if not ranked.fits:
+        return ranked.binding.words
+    value = with_job[ranked.blade].value
+    words = [library.family.reason(value, printer)]
+    if ranked.place > 1 and ranked.worst and ranked.worst.words and ranked.worst.words not in words[0]:
+        words.append(ranked.worst.words)
+    if ranked.equal_to:
+        other = ranked.equal_to[0]
+        words.append(f"as good as {', '.join(ranked.equal_to)}: {library.family.separates(value, with_job[other].value, printer)}")
+    return "; ".join(words)
 
 
 def _unfit(blade: str, reason: str) -> dict:

@@ -130,7 +130,15 @@ def _one(spec: ValueSpec, given: Mapping[str, Given], found: Mapping[str, Value 
         return Missing(spec.name, spec, outside=str(error))
     if isinstance(value, float) and not math.isfinite(value):
         return Missing(spec.name, spec, outside=f"{spec.name} has no finite value for these inputs")
-    return Value(spec.name, value, spec, _propagate(spec, arguments, value, doubts), made_from)
+    doubt = _propagate(spec, arguments, value, doubts) | _own_doubt(spec, arguments, value)
+    return Value(spec.name, value, spec, doubt, made_from)
+
+
+def _own_doubt(spec: ValueSpec, arguments: Mapping, value: object) -> dict[str, float]:
+    """Return what the method itself adds, under the value's own name."""
+    if not spec.method_doubt or (spec.method_when and arguments[spec.method_when] is not None):
+        return {}
+    return {spec.name: spec.method_doubt * abs(value)}
 
 
 def _contributions(name: str, source: Given | Value) -> Mapping[str, float]:
@@ -177,6 +185,21 @@ def _slope(function, arguments: Mapping, argument: str, doubt: float) -> float:
     low, high = (middle if below is None else middle - step), (middle if above is None else middle + step)
     here = at(middle)
     return ((here if above is None else above) - (here if below is None else below)) / (high - low)
+
+
+def ancestors(ordered: Iterable[ValueSpec]) -> dict[str, frozenset[str]]:
+    """Return each value's name with the names of all values it is made from, itself among them.
+
+    >>> force = ValueSpec("force", "F", lambda area, stress: area * stress, "force")
+    >>> push = ValueSpec("push", "P", lambda force, span: force / span, "force")
+    >>> sorted(ancestors([force, push])["push"])
+    ['force', 'push']
+    """
+    found: dict[str, frozenset[str]] = {}
+    for spec in ordered:
+        above = (found.get(name, frozenset()) for name, _ in needs(spec).values())
+        found[spec.name] = frozenset((spec.name,)).union(*above)
+    return found
 
 
 def waiting(found: Mapping[str, Value | Missing]) -> dict[str, list[str]]:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sawside.calc import band, drift, strand, tension, testcut, uncertainty, vibration
+from sawside.calc import band, decision, drift, strand, tension, testcut, uncertainty, vibration
 from sawside.calc.limits import OutsideMethod
 
 SCRIPT = Path(__file__).resolve().parents[2] / "site_templates" / "theme" / "assets" / "formulas.js"
@@ -30,7 +30,7 @@ TWINS = {
     "turnedCutTilt": (testcut.turned_cut_tilt, [(0.01, 0.1), (0.01, 0.1), (0.01, 0.3)]),
     "tiltDoubt": (testcut.tilt_doubt, [(0, 1e-4), (0.01, 0.3)]),
     "turnedCutDoubt": (testcut.turned_cut_doubt, [(0, 1e-4), (0.01, 0.3)]),
-    "verdict": (testcut.verdict, [(-0.3, 0.3), (0, 0.1), (0.01, 0.2)]),
+    "verdict": (decision.verdict, [(-0.3, 0.3), (0, 0.1), (0.01, 0.2)]),
     "stopBoltTurns": (testcut.stop_bolt_turns, [(-0.2, 0.2), (0.02, 0.4), (0.4e-3, 3e-3)]),
     "driftAngle": (drift.drift_angle, [(-0.1, 0.1), (-0.1, 0.1), (0.05, 1)]),
     "driftDoubt": (drift.drift_doubt, [(0, 1e-3), (0.05, 1)]),
@@ -132,5 +132,5 @@ def test_nonsense_is_refused_in_words(name, page):
 
 def test_guard_factor_is_the_same_everywhere():
     # One-sided 95 %: Student's t with infinite degrees of freedom, two-sided 90 %.
-    assert testcut.GUARD == pytest.approx(uncertainty.coverage_factor(0.90, math.inf), abs=1e-4)
-    assert f"{testcut.GUARD}" in SCRIPT.read_text(encoding="utf-8")
+    assert decision.GUARD == pytest.approx(uncertainty.coverage_factor(0.90, math.inf), abs=1e-4)
+    assert f"{decision.GUARD}" in SCRIPT.read_text(encoding="utf-8")

@@ -1,24 +1,38 @@
-"""Which blade for which job: an order without weights, what binds, what to buy, and how few blades do all jobs.
+"""Which blade for which job: an order without weights, what stands behind it, what to buy, and how few blades do all jobs.
 
-A criterion's margin is a ratio, 1 is just enough (margins.py). Blades are ordered by: fewest jobs failed; fewest
-criteria failed; then the worst margin, then the second worst and so on, where more than twice enough counts as twice;
-then the wider blade. Nothing is weighed against anything else, so no weight has to be invented.
+A limit's margin is a ratio, 1 is just enough (margins.py): a blade that fails one is out. Among those that keep to all, each
+is graded on what practice looks at, good, middling or poor, and the blade whose worst grades are best goes first; of blades
+graded alike the wider one. Nothing is weighed against anything else, so no weight has to be invented, and blades that differ
+by less than two nominal sizes do share one place.
 """
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sawside.calc.limits import OutsideMethod, positive
 from sawside.calc.margins import SAME, Margin
 from sawside.calc.pitch import pitch_coarsest, pitch_finest
+from sawside.calc.tables import SAME_SIZE
 
-#: More than this many times enough brings no further advantage.
-ENOUGH = 2.0
+GOOD, MIDDLING, POOR = 0, 1, 2
+
+
+@dataclass(frozen=True)
+class Grade:
+    """How well a blade suits a job in one respect: its name, GOOD, MIDDLING or POOR, and that in words."""
+
+    name: str
+    grade: int
+    words: str
 
 
 @dataclass(frozen=True)
 class Ranked:
-    """One blade's place (1 is best), what it fails, what binds it in which job, and which blades beat it everywhere."""
+    """One blade's place (1 is best, shared where nothing separates), what it fails, and what binds or holds it back.
+
+    `binding` is the narrowest of its limits, `worst` the worst of its grades; `beaten_by` are blades that are as good or better
+    in every limit, `equal_to` those that share its place.
+    """
 
     blade: str
     place: int
@@ -27,6 +41,8 @@ class Ranked:
     binding: Margin
     binding_job: str
     beaten_by: tuple[str, ...]
+    worst: Grade | None = None
+    equal_to: tuple[str, ...] = ()
 
     @property
     def fits(self) -> bool:
@@ -35,45 +51,66 @@ class Ranked:
 
 
 def rank(
-    margins: Mapping[str, Mapping[str, Sequence[Margin]]], widths: Mapping[str, float]
+    margins: Mapping[str, Mapping[str, Sequence[Margin]]],
+    grades: Mapping[str, Mapping[str, Sequence[Grade]]],
+    widths: Mapping[str, float],
 ) -> tuple[Ranked, ...]:
     """Return all blades, best first.
 
-    order: jobs failed, criteria failed, ascending margins capped at 2 (greater at the first difference wins), width
-    Takes: margins, blade -> job -> its margins, the same jobs and criteria for every blade; widths, blade -> [m].
-    Gives: one Ranked for each blade. Blades alike in all of this keep the order of their names.
+    order: jobs failed; limits failed; of blades that fail, ascending margins; of the others, grades, the worst first; width
+    Takes: margins, blade -> job -> its limits, the same jobs and limits for every blade; grades, blade -> job -> its grades,
+    the same for every blade; widths, blade -> [m].
+    Gives: one Ranked for each blade. Blades graded alike whose widths are one nominal size (3 %) share a place.
     Holds for: one blade and one job or more. Source: lexicographic maximin, common in decision theory; derived.
 
-    >>> def m(*ratios): return [Margin(f"criterion {i}", r, "") for i, r in enumerate(ratios)]
-    >>> table = {"a": {"rip": m(1.1, 5.0)}, "b": {"rip": m(1.2, 1.2)}, "c": {"rip": m(0.9, 9.0)}}
-    >>> [ranked.blade for ranked in rank(table, {"a": 0.01, "b": 0.01, "c": 0.02})]
-    ['b', 'a', 'c']
+    >>> def m(ratio): return {"rip": [Margin("teeth", ratio, "")]}
+    >>> def g(*marks): return {"rip": [Grade(f"g{i}", mark, "") for i, mark in enumerate(marks)]}
+    >>> table = {"a": m(1.1), "b": m(1.2), "c": m(0.9), "d": m(1.1)}
+    >>> marks = {"a": g(1, 1), "b": g(2, 0), "c": g(0, 0), "d": g(1, 1)}
+    >>> [(r.blade, r.place) for r in rank(table, marks, {"a": 13e-3, "b": 10e-3, "c": 10e-3, "d": 12.7e-3})]
+    [('a', 1), ('d', 1), ('b', 3), ('c', 4)]
     """
     _same_criteria(margins)
-    order = sorted(margins, key=lambda blade: (*_key(margins[blade]), -widths[blade], blade))
-    return tuple(_ranked(blade, place, margins) for place, blade in enumerate(order, 1))
+    keys = {blade: _key(margins[blade], grades[blade]) for blade in margins}
+    order = sorted(margins, key=lambda blade: (keys[blade], -widths[blade], blade))
+    found: list[Ranked] = []
+    for number, blade in enumerate(order, 1):
+        leader = found[-1] if found else None
+        first = order[leader.place - 1] if leader else blade
+        shares = leader and leader.fits and keys[first] == keys[blade] and widths[blade] >= widths[first] * (1 - SAME_SIZE)
+        found.append(_ranked(blade, leader.place if shares else number, margins, grades))
+    return tuple(_with_equals(one, found) for one in found)
 
 
-def _key(jobs: Mapping[str, Sequence[Margin]]) -> tuple:
+def _with_equals(one: Ranked, found: Sequence[Ranked]) -> Ranked:
+    return replace(one, equal_to=tuple(other.blade for other in found if other.place == one.place and other is not one))
+
+
+def _key(jobs: Mapping[str, Sequence[Margin]], grades: Mapping[str, Sequence[Grade]]) -> tuple:
     every = [margin for found in jobs.values() for margin in found]
     failed = sum(not margin.met for margin in every)
+    marks = sorted((grade.grade for found in grades.values() for grade in found), reverse=True)
     # Rounded so that two ways to the same number cannot swap places; negated because sorting puts the least first.
-    ladder = tuple(-round(min(margin.ratio, ENOUGH), 9) for margin in sorted(every, key=lambda m: m.ratio))
-    return len(_failed(jobs)), failed, ladder
+    ladder = [-round(margin.ratio, 9) for margin in sorted(every, key=lambda m: m.ratio)] if failed else marks
+    return len(_failed(jobs)), failed, tuple(ladder)
 
 
 def _failed(jobs: Mapping[str, Sequence[Margin]]) -> tuple[str, ...]:
     return tuple(job for job, found in jobs.items() if not all(margin.met for margin in found))
 
 
-def _ranked(blade: str, place: int, margins: Mapping[str, Mapping[str, Sequence[Margin]]]) -> Ranked:
+def _ranked(
+    blade: str, place: int, margins: Mapping[str, Mapping[str, Sequence[Margin]]],
+    grades: Mapping[str, Mapping[str, Sequence[Grade]]],
+) -> Ranked:  # fmt: skip
     jobs = margins[blade]
     binding_job, binding = min(
         ((job, margin) for job, found in jobs.items() for margin in found), key=lambda pair: pair[1].ratio
     )
     beaten = tuple(other for other in margins if other != blade and beats(margins[other], jobs))
     failed = sum(not margin.met for found in jobs.values() for margin in found)
-    return Ranked(blade, place, _failed(jobs), failed, binding, binding_job, beaten)
+    worst = max((grade for found in grades[blade].values() for grade in found), key=lambda one: one.grade, default=None)
+    return Ranked(blade, place, _failed(jobs), failed, binding, binding_job, beaten, worst)
 
 
 def beats(one: Mapping[str, Sequence[Margin]], other: Mapping[str, Sequence[Margin]]) -> bool:
@@ -99,20 +136,6 @@ def _same_criteria(margins: Mapping[str, Mapping[str, Sequence[Margin]]]) -> Non
     }
     if len(shapes) != 1 or not all(found for _, found in next(iter(shapes))) or shapes == {()}:
         raise OutsideMethod("margins", len(shapes), "the same jobs and criteria for every blade, at least one")
-
-
-def ranked_words(ranked: Ranked) -> str:
-    """Say in a sentence part how a blade stands.
-
-    Takes: Ranked. Gives: words: what it lacks, or what is its narrowest margin.
-    Holds for: any result of rank. Source: definition.
-
-    >>> ranked_words(Ranked("a", 1, (), 0, Margin("radius", 1.07, "follows the curve"), "rip", ()))
-    'fits; narrowest margin: follows the curve'
-    """
-    if ranked.fits:
-        return f"fits; narrowest margin: {ranked.binding.words}"
-    return f"does not fit: {ranked.binding.words}"
 
 
 @dataclass(frozen=True)

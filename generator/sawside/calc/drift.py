@@ -14,12 +14,14 @@ SET_FENCE = "set the fence to the drift"
 
 
 def drift_angle(offset_start: float, offset_end: float, cut_length: float) -> float:
-    """Return the direction in which the blade cuts straight, from a free-hand cut along a line parallel to an edge.
+    """Return the direction in which the blade cuts straight, from how the edge of the held board lies on the table.
 
     phi = atan((y2 - y1) / L)
-    Takes: offset_start y1, offset_end y2, from the edge to the kerf where the work was held still [m]; cut_length L
-    between them [m]. Gives: angle [rad].
-    Holds for: a cut steered until it ran straight by itself. Source: geometry; derived.
+    Takes: offset_start y1, offset_end y2, from the mitre slot or the table's edge to the edge of the board, which was held
+    still where the cut ran straight by itself, or to a pencil line drawn along it [m]; cut_length L between the two
+    places [m]. Gives: angle against slot or table edge [rad], above 0 when the board's edge is farther off at the end.
+    Holds for: a board edge parallel to the line that was cut. The distance from board edge to kerf says nothing: along a
+    line parallel to the edge it stays the same whatever the drift. Source: geometry; derived.
 
     >>> math.degrees(drift_angle(50e-3, 55.2e-3, 300e-3))
     0.993

@@ -8,11 +8,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
-from sawside.calc.testcut import ACCEPT, ADJUST, CANNOT_TELL, GUARD, TOO_COARSE
+from sawside.calc.decision import ACCEPT, ADJUST, CANNOT_TELL, GUARD, TOO_COARSE
 from sawside.calc.uncertainty import coverage_factor, line_at, line_fit, mean
 
-#: 3 / d2 and D4 for ranges of two readings (ISO 7870-2, memory; NIST handbook 6.3.2.2 uses 1.128 = d2).
-INDIVIDUALS, RANGES = 2.66, 3.267
+#: d2 and D4 for ranges of two readings: a mean range over d2 is a deviation (NIST handbook 6.3.2.2, d2 = 1.128, READ-2nd;
+#: ISO 7870-2, memory).
+RANGE_TO_DEVIATION, RANGES = 1.128, 3.267
 
 RULE_WORDS = {
     1: "one check beyond three deviations",
@@ -24,23 +25,19 @@ RULE_WORDS = {
 
 @dataclass(frozen=True)
 class Limits:
-    """The lines of a chart of single readings: middle, lower, upper, and the most two neighbours may differ."""
+    """The lines of a chart of single readings: middle, lower, upper, the most two neighbours may differ, and the deviation."""
 
     middle: float
     lower: float
     upper: float
     range_upper: float
-
-    @property
-    def deviation(self) -> float:
-        """Return the deviation the limits stand on: a third of the half width."""
-        return (self.upper - self.middle) / 3
+    deviation: float
 
 
 def individuals_limits(readings: Sequence[float]) -> Limits:
     """Return the control limits of a chart of single readings.
 
-    middle +- 2.66 mean range of neighbours; range limit 3.267 mean range
+    middle +- 3 s, s = mean range of neighbours / 1.128; range limit 3.267 mean range
     Takes: readings in order of time, two or more. Gives: Limits, same unit.
     Holds for: readings free of trend; 20 or more for limits to rely on. Source: NIST/SEMATECH handbook 6.3.2.2 (read
     second-hand); ISO 7870-2 (memory).
@@ -52,7 +49,8 @@ def individuals_limits(readings: Sequence[float]) -> Limits:
     require(len(readings) >= 2, "readings", len(readings), "two or more")
     middle = mean(readings)
     step = mean([abs(b - a) for a, b in zip(readings, readings[1:])])
-    return Limits(middle, middle - INDIVIDUALS * step, middle + INDIVIDUALS * step, RANGES * step)
+    deviation = step / RANGE_TO_DEVIATION
+    return Limits(middle, middle - 3 * deviation, middle + 3 * deviation, RANGES * step, deviation)
 
 
 def weighted_means(readings: Sequence[float], start: float, weight: float) -> tuple[float, ...]:
@@ -121,25 +119,30 @@ def rules_hit(readings: Sequence[float], middle: float, deviation: float) -> tup
 
 
 def days_by_trend(
-    days: Sequence[float], errors: Sequence[float], tolerance: float, probability: float, longest: float
+    days: Sequence[float], readings: Sequence[float], low: float, high: float, probability: float, longest: float
 ) -> float:
-    """Return how many days after the last check the trend may reach the tolerance.
+    """Return how many days after the last check the trend may reach a limit.
 
-    first t with |a + b t| + k s_next(t) = tolerance; k from Student's t with n - 2 degrees of freedom
-    Takes: days and errors of the checks, three or more; tolerance; probability of the band +- k s [-]; longest, the
-    most days to look ahead. Gives: days, 0 when reached already, at most `longest`.
-    Holds for: an error that grows evenly since the last adjustment. Source: line fit, JCGM 100:2008, H.3 (read
+    first t with a + b t + k s_next(t) = high or a + b t - k s_next(t) = low; k from Student's t with n - 2 degrees of freedom
+    Takes: days and readings of the checks, three or more; low and high limit, about the nominal value (for an error that
+    should be zero: minus and plus the tolerance); probability of the band +- k s [-]; longest, the most days to look ahead.
+    Gives: days, 0 when reached already, at most `longest`.
+    Holds for: a reading that moves evenly since the last adjustment. Source: line fit, JCGM 100:2008, H.3 (read
     second-hand); derived.
 
-    >>> days_by_trend([0, 30, 60, 90, 120], [0.01, 0.018, 0.032, 0.039, 0.05], 0.1, 0.95, 365)
+    >>> days_by_trend([0, 30, 60, 90, 120], [0.01, 0.018, 0.032, 0.039, 0.05], -0.1, 0.1, 0.95, 365)
     114.2
+    >>> days_by_trend([0, 30, 60, 90, 120], [30.0, 29.5, 29.1, 28.6, 28.0], 27.0, 33.0, 0.95, 365)
+    46.4
     """
-    positive(tolerance=tolerance, longest=longest)
-    line, factor = line_fit(days, errors), coverage_factor(probability, len(days) - 2)
+    positive(longest=longest)
+    finite(low=low, high=high)
+    require(high > low, "high", high, f"more than the low limit {low:g}")
+    line, factor = line_fit(days, readings), coverage_factor(probability, len(days) - 2)
 
     def outside(day: float) -> bool:
         value, _, following = line_at(line, day)
-        return abs(value) + factor * following >= tolerance
+        return value + factor * following >= high or value - factor * following <= low
 
     last = max(days)
     if outside(last):
@@ -199,7 +202,7 @@ def staircase_interval(interval: float, latest_verdict: str, shortest: float, lo
     """Return the next interval when the record is too short for a trend: longer after a pass, shorter after a fault.
 
     x 1.5 accepted, x 0.7 cannot tell or instrument too coarse, x 0.5 adjusted; kept between shortest and longest
-    Takes: interval just run; latest_verdict, a word of testcut.verdict; shortest, longest [days]. Gives: days.
+    Takes: interval just run; latest_verdict, a word of decision.verdict; shortest, longest [days]. Gives: days.
     Holds for: 0 < shortest <= longest. Source: the staircase method is in the list of ILAC-G24 / OIML D 10, 2007 and
     2022 (contents read); the three factors are assumed.
 

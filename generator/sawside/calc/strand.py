@@ -9,9 +9,6 @@ import math
 from sawside.calc import solve
 from sawside.calc.limits import not_negative, positive, require
 
-FIVE_MILLIMETRES = 5e-3
-QUARTER_INCH = 6.35e-3
-
 
 def bending_part(x: float) -> float:
     """Return the share of a string's deflection that is left when bending stiffness helps to hold the blade.
@@ -200,37 +197,22 @@ def deflection_at_push(
     return deflection
 
 
-def push_for_5_mm(
-    free_span: float, strand_force: float, body_width: float, blade_thickness: float, youngs_modulus: float
-) -> float:
-    """Return the push that moves the middle of the free strand by 5 mm when its tension is right.
+def push_aside(
+    push_distance: float, free_span: float, strand_force: float, body_width: float, blade_thickness: float,
+    youngs_modulus: float,
+) -> float:  # fmt: skip
+    """Return the push that moves the middle of the free strand aside by a distance when its tension is right.
 
-    Equation: push_for_deflection at 5 mm with E I = E b t^3 / 12
-    Takes: free_span [m], strand_force [N], body_width, blade_thickness [m], youngs_modulus [Pa]
+    Equation: push_for_deflection with E I = E b t^3 / 12
+    Takes: push_distance, free_span [m], strand_force [N], body_width, blade_thickness [m], youngs_modulus [Pa]
     Gives: [N]
-    Holds for: a span of 100 mm or more; guides away, wheels free to turn, machine isolated.
-    Source: derived; the deflection lies in the textbook rule of 1/8 to 1/4 in, which names no push.
-
-    >>> round(push_for_5_mm(0.600, 650.0, 10e-3, 0.65e-3, 205e9), 1)
-    23.0
-    """
-    rigidity = flexural_rigidity(body_width, blade_thickness, youngs_modulus)
-    return push_for_deflection(FIVE_MILLIMETRES, free_span, strand_force, rigidity)
-
-
-def push_for_quarter_inch(
-    free_span: float, strand_force: float, body_width: float, blade_thickness: float, youngs_modulus: float
-) -> float:
-    """Return the push that moves the middle of the free strand by 1/4 in when its tension is right.
-
-    Equation: push_for_deflection at 6.35 mm with E I = E b t^3 / 12
-    Takes: free_span [m], strand_force [N], body_width, blade_thickness [m], youngs_modulus [Pa]
-    Gives: [N]
-    Holds for: a span of 127 mm or more; guides away, wheels free to turn, machine isolated.
+    Holds for: a distance up to a twentieth of the span; guides away, wheels free to turn, machine isolated.
     Source: derived; Modern Cabinetmaking, ch. 23, p. 405 says 1/8 to 1/4 in, READ, and names no push.
 
-    >>> round(push_for_quarter_inch(0.600, 650.0, 10e-3, 0.65e-3, 205e9), 1)
+    >>> round(push_aside(5e-3, 0.600, 650.0, 10e-3, 0.65e-3, 205e9), 1)
+    23.0
+    >>> round(push_aside(6.35e-3, 0.600, 650.0, 10e-3, 0.65e-3, 205e9), 1)
     29.2
     """
     rigidity = flexural_rigidity(body_width, blade_thickness, youngs_modulus)
-    return push_for_deflection(QUARTER_INCH, free_span, strand_force, rigidity)
+    return push_for_deflection(push_distance, free_span, strand_force, rigidity)

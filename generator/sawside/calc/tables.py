@@ -105,6 +105,26 @@ METAL_SPEED_BY_HEIGHT = ((0.25, 0.15), (0.75, 0.12), (1.25, 0.10), (4.0, 0.0), (
 METAL_SPEEDS = {"12L14": 425, "304 stainless": 120}
 
 
+#: Thicknesses that band blades for wood are sold in, in thousandths of an inch. Common practice, no source.
+TRADE_THICKNESSES = (14, 16, 18, 20, 22, 25, 28, 32, 35, 42, 50)
+#: Two nominal sizes this near to each other are one size: 3/4 in and 19 mm, 1/2 in and 13 mm; our choice.
+SAME_SIZE = 0.03
+
+
+def trade_thickness(blade_thickness: float) -> float:
+    """Return the trade size of a thickness where one is near, else the thickness itself.
+
+    Takes: blade_thickness [m]. Gives: [m].
+    Holds for: more than 0. Source: TRADE_THICKNESSES.
+
+    >>> 1e3 * trade_thickness(0.5e-3), 1e3 * trade_thickness(0.508e-3), 1e3 * trade_thickness(0.6e-3)
+    (0.508, 0.508, 0.6)
+    """
+    positive(blade_thickness=blade_thickness)
+    size = min(TRADE_THICKNESSES, key=lambda mils: abs(mils * INCH / 1000 - blade_thickness)) * INCH / 1000
+    return size if abs(size / blade_thickness - 1) <= SAME_SIZE else blade_thickness
+
+
 def metal_band_speed(printed_speed: float, work_height: float, carbon_band: bool, dry_share: float) -> float:
     """Return the band speed for metal from the handbook's number and its corrections.
 

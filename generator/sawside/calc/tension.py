@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from sawside.calc.limits import not_negative, positive, require
+from sawside.calc.setting import GOOD_ENOUGH
 
 
 class ScaleFit(NamedTuple):
@@ -158,7 +159,8 @@ def scale_reading(fit: ScaleFit, target_stress: float, body_area: float) -> floa
     Equation: r = (2 sigma A - a) / b
     Takes: fit (offset, slope, residual, lowest, highest), target_stress [Pa], body_area [m2]
     Gives: [marks of the scale]
-    Holds for: a reading at most a fifth of the measured range beyond its ends (our choice).
+    Holds for: a reading at most a fifth of the measured range beyond its ends (our choice); one above the highest mark has
+        to be marked as such where it is printed (`setting.highest_scale_basis`).
     Source: derived; "scale shows force, not stress": a web article on calibrating band saw tension, READ.
 
     >>> scale_reading(ScaleFit(100.0, 300.0, None, 1.0, 4.0), 100e6, 6.5e-6)
@@ -208,24 +210,27 @@ def slip_force(strand_force: float, wrap_angle: float, friction: float) -> float
 
 
 def tension_verdict(
-    body_area: float, target_stress: float, target_stress_low: float, wheel_load_max: float | None = None
+    target_stress: float, target_stress_low: float, blade_stress_max: float, saw_stress_max: float | None = None
 ) -> str:
     """Return `reached`, `low_end_only`, `not_reached` or `limit_not_known`: can the saw strain this blade enough.
 
-    Equation: 2 sigma A against Q_max, for the target and for the low end of its range
-    Takes: body_area [m2], target_stress, target_stress_low [Pa], wheel_load_max [N] or None for not known
+    Equation: limit / 1.1 against sigma, limit against sigma_low; limit = min(sigma_blade, sigma_saw)
+    Takes: target_stress, target_stress_low, blade_stress_max [Pa], saw_stress_max [Pa] or None for not known
     Gives: word
-    Holds for: two wheels; target_stress_low not above target_stress.
-    Source: derived.
+    Holds for: target_stress_low not above target_stress. A tenth of the limit is kept free, as `setting.setting_stress` does.
+    Source: derived; the tenth is Sawside's own choice.
 
-    >>> [tension_verdict(6.5e-6, 105e6, 70e6, limit) for limit in (1400.0, 1000.0, 800.0, None)]
+    >>> [tension_verdict(105e6, 70e6, 180e6, saw) for saw in (116e6, 110e6, 69e6, None)]
     ['reached', 'low_end_only', 'not_reached', 'limit_not_known']
     """
-    positive(body_area=body_area, target_stress=target_stress, target_stress_low=target_stress_low)
+    positive(target_stress=target_stress, target_stress_low=target_stress_low, blade_stress_max=blade_stress_max)
     require(target_stress_low <= target_stress, "target_stress_low", target_stress_low, f"at most {target_stress:g}")
-    if wheel_load_max is None:
+    if blade_stress_max < target_stress_low:
+        return "not_reached"
+    if saw_stress_max is None:
         return "limit_not_known"
-    positive(wheel_load_max=wheel_load_max)
-    if 2 * target_stress * body_area <= wheel_load_max:
+    positive(saw_stress_max=saw_stress_max)
+    limit = min(blade_stress_max, saw_stress_max)
+    if limit >= (1 + GOOD_ENOUGH) * target_stress:
         return "reached"
-    return "low_end_only" if 2 * target_stress_low * body_area <= wheel_load_max else "not_reached"
+    return "low_end_only" if limit >= target_stress_low else "not_reached"

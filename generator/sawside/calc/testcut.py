@@ -5,15 +5,9 @@ Readings are named front or back (front: the end that was cut first) and top or 
 
 import math
 
-from sawside.calc.limits import finite, not_negative, positive, require
+from sawside.calc.decision import GUARD, decision_limits
+from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
 from sawside.calc.uncertainty import combine, normal_below, rectangular, resolution
-
-ACCEPT, ADJUST, CANNOT_TELL = "accept", "adjust", "cannot tell"
-TOO_COARSE = "instrument too coarse"
-
-#: One-sided 95 %: the chance to accept what is just outside, or to adjust what is just inside, is 5 %.
-GUARD = 1.6449
-
 
 def corner_doubt(step: float, reading_spread: float, readings: int, contact_error: float) -> float:
     """Return the standard uncertainty of one corner's thickness.
@@ -138,43 +132,6 @@ def turned_cut_doubt(corner_doubt: float, caliper_height: float) -> float:
     return tilt_doubt(corner_doubt, caliper_height) / math.sqrt(2)
 
 
-def decision_limits(doubt: float, tolerance: float) -> tuple[float | None, float]:
-    """Return up to which measured error to accept (None: never), and above which to adjust.
-
-    tol - g and tol + g, g = 1.645 u
-    Takes: doubt u, tolerance, in one unit. Gives: the same unit; in between the measurement cannot tell.
-    Holds for: normal errors; at the limit each wrong answer has a chance of 5 %. Source: decision rule after ISO
-    14253-1 (summaries read) and JCGM 106:2012 (memory).
-
-    >>> decision_limits(0.0231, 0.1), decision_limits(0.061, 0.1)
-    ((0.062, 0.138), (None, 0.2))
-    """
-    not_negative(doubt=doubt)
-    positive(tolerance=tolerance)
-    guard = GUARD * doubt
-    return (None if guard >= tolerance else tolerance - guard), tolerance + guard
-
-
-def verdict(error: float, doubt: float, tolerance: float) -> str:
-    """Say whether to accept, to adjust, or that the measurement cannot tell.
-
-    g = 1.645 u; accept when |x| <= tol - g, adjust when |x| > tol + g; no accepting is possible when g >= tol
-    Takes: error x, doubt u, tolerance, all in one unit. Gives: one of the four words of this module.
-    Holds for: normal errors; at the limit each wrong answer has a chance of 5 %. Source: decision rule after ISO
-    14253-1 (summaries read) and JCGM 106:2012 (memory).
-
-    >>> verdict(0.0573, 0.0231, 0.1), verdict(0.1203, 0.0231, 0.1), verdict(0.0, 0.061, 0.1)
-    ('accept', 'cannot tell', 'instrument too coarse')
-    """
-    require(True, "error", error, "finite")
-    accept, adjust = decision_limits(doubt, tolerance)
-    if abs(error) > adjust:
-        return ADJUST
-    if accept is None:
-        return TOO_COARSE
-    return ACCEPT if abs(error) <= accept else CANNOT_TELL
-
-
 def probability_within(error: float, doubt: float, tolerance: float) -> float:
     """Return the probability that the true error lies within the tolerance.
 
@@ -195,7 +152,7 @@ def height_needed(corner_doubt: float, tolerance: float, guard_share: float, gai
     H = 1.645 u_c / (gain * share * tol)
     Takes: corner_doubt u_c [m]; tolerance [rad]; guard_share, part of the tolerance the doubt may use up [-]; gain:
     1 for four corners, sqrt(2) for the turned cut [-]. Gives: height [m].
-    Holds for: small angles. Source: verdict turned round; derived.
+    Holds for: small angles. Source: decision.verdict turned round; derived.
 
     >>> height_needed(0.0202e-3, math.radians(0.1), 0.5, 1.0) * 1e3
     38.1
@@ -203,6 +160,48 @@ def height_needed(corner_doubt: float, tolerance: float, guard_share: float, gai
     positive(corner_doubt=corner_doubt, tolerance=tolerance, gain=gain)
     require(0 < guard_share < 1, "guard_share", guard_share, "between 0 and 1")
     return GUARD * corner_doubt / (gain * guard_share * tolerance)
+
+
+#: Least height between the readings on a test piece, the step it grows by, and what the room under the guides must leave
+#: over it [m]; our choice.
+LEAST_HEIGHT, HEIGHT_STEP, ROOM_ABOVE = 40e-3, 5e-3, 20e-3
+
+
+def reading_height(height_needed: float, cutting_height_max: float) -> float:
+    """Return the height to ask for between the upper and the lower readings on a test piece, sized to the saw.
+
+    needed, at least 40 mm, in steps of 5 mm, never more than the room under the guides less 20 mm
+    Takes: height_needed, cutting_height_max [m]. Gives: [m]. Holds for: saws with 30 mm of room or more under the guides.
+    Source: Sawside's own choice.
+
+    >>> reading_height(31.2e-3, 200e-3) * 1e3, reading_height(94.3e-3, 200e-3) * 1e3, reading_height(94.3e-3, 60e-3) * 1e3
+    (40.0, 95.0, 40.0)
+    """
+    positive(height_needed=height_needed)
+    require(cutting_height_max >= 30e-3, "cutting_height_max", cutting_height_max, "at least 0.03 m")
+    steps = math.ceil(round(height_needed / HEIGHT_STEP, 6))
+    room = math.floor(round((cutting_height_max - ROOM_ABOVE) / HEIGHT_STEP, 6))
+    return min(max(LEAST_HEIGHT, steps * HEIGHT_STEP), max(1, room) * HEIGHT_STEP)
+
+
+def turned_cut_limit(caliper_doubt: float, tolerance: float, caliper_height: float, side: str) -> float:
+    """Return the difference of thickness up to which a turned test cut is accepted, or above which the table is adjusted.
+
+    d = 2 H tan(tol - g) for accept, 2 H tan(tol + g) for adjust; g = 1.645 u_c / (2 H), u_c of two readings each
+    Takes: caliper_doubt of one reading [m]; tolerance [rad]; caliper_height H [m]; side: accept or adjust. Gives: [m].
+    Holds for: top and bottom each the mean of two readings, one near each end of the piece. Calipers too coarse to accept
+    anything are outside the method. Source: decision.decision_limits with turned_cut_doubt; derived.
+
+    >>> [turned_cut_limit(0.03e-3, math.radians(0.1), 50e-3, side) * 1e3 for side in ("accept", "adjust")]
+    [0.125, 0.224]
+    """
+    doubt = turned_cut_doubt(caliper_doubt / math.sqrt(2), caliper_height)
+    accept, adjust = decision_limits(doubt, tolerance)
+    if side == "adjust":
+        return 2 * caliper_height * math.tan(adjust)
+    if accept is None:
+        raise OutsideMethod("caliper_doubt", caliper_doubt, "less: no reading with these calipers could prove the tolerance")
+    return 2 * caliper_height * math.tan(accept)
 
 
 def smallest_error_seen(doubt: float) -> float:

@@ -112,8 +112,12 @@ def force_from_frequency(frequency: float, span: float, mass_per_length: float, 
     )  # fmt: skip
 
 
+#: How far from a note [cents] a tuner's needle still stands at it steadily: common practice, no source.
+NEAR_A_NOTE = 35
+
+
 def pluck_note(pluck_frequency: float) -> str:
-    """Return the nearest note of the scale, its octave and how many cents away the tone is.
+    """Return the nearest note of the scale, its octave and how many cents away the tone is; past 35 cents both neighbours.
 
     Equation: n = 69 + 12 log2(f / 440), note n mod 12, octave n div 12 - 1
     Takes: pluck_frequency [Hz]
@@ -122,16 +126,22 @@ def pluck_note(pluck_frequency: float) -> str:
     Source: A4 = 440 Hz, ISO 16, from memory; twelve equal steps to the octave.
 
     >>> pluck_note(440.0), pluck_note(90.35326), pluck_note(110.05)
-    ('A4', 'F#2, 41 cents flat', 'A2, 1 cent sharp')
+    ('A4', 'between F2 and F#2', 'A2, 1 cent sharp')
     """
     require(8.0 <= pluck_frequency <= 12544.0, "pluck_frequency", pluck_frequency, "from 8 to 12544 Hz")
     exact = 69 + 12 * math.log2(pluck_frequency / 440)
     number = math.floor(exact + 0.5)
     cents = round(100 * (exact - number))
-    name = f"{NAMES_OF_NOTES[number % 12]}{number // 12 - 1}"
+    if abs(cents) > NEAR_A_NOTE:
+        return f"between {_note(math.floor(exact))} and {_note(math.floor(exact) + 1)}"
+    name = _note(number)
     if cents == 0:
         return name
     return f"{name}, {abs(cents)} cent{'' if abs(cents) == 1 else 's'} {'sharp' if cents > 0 else 'flat'}"
+
+
+def _note(number: int) -> str:
+    return f"{NAMES_OF_NOTES[number % 12]}{number // 12 - 1}"
 
 
 def torsion_frequency(span: float, steel_density: float, polar_inertia: float, twist_rigidity: float) -> float:

@@ -2,7 +2,9 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
+from sawside import values
 from sawside.fields import Field
 from sawside.model import ValueSpec
 
@@ -24,12 +26,13 @@ class Judgement:
 class Worksheets:
     """What the live worksheets of a family start from: names of fields and values, and a job that asks for nothing.
 
-    `limits` names the margins that do not change with the work; `any_job` is the job they are read with.
+    `limits` and `grades` name the margins and grades that do not change with the work; `any_job` is the job they are read with.
     """
 
     machine: tuple[str, ...]
     blade: tuple[str, ...]
     limits: tuple[str, ...]
+    grades: tuple[str, ...]
     any_job: Mapping[str, object]
 
 
@@ -37,14 +40,14 @@ class Worksheets:
 class Shows:
     """Which names of a family its pages and sheets show, and where.
 
-    `wall_numbers` stand large on the wall sheet, `blade_numbers` in a blade's row, `set_values` in the guide's table of
+    `wall_numbers` (a name, and a condition or nothing) stand large on the wall sheet, `blade_numbers` in a blade's row, `set_values` in the guide's table of
     other blades, `checks` (what is read, name of its limit or nothing) in the record of checks. The `_columns` are for the
     tables of blades, `card_numbers` for job cards, `tag_numbers` for the tags; names a machine does not have are passed
     over. `picture` is the figure of the machine's page. `stops` are the stops of a walk round the saw: title, what to do
     there, groups of fields. Without `worksheets` there is no page of worksheets, without `gauges` no true-scale sheet.
     """
 
-    wall_numbers: tuple[str, ...] = ()
+    wall_numbers: tuple[tuple[str, str], ...] = ()
     blade_numbers: tuple[str, ...] = ()
     set_values: tuple[str, ...] = ()
     checks: tuple[tuple[str, str], ...] = ()
@@ -63,9 +66,11 @@ class Family:
     """One machine family.
 
     `machine` must hold the fields of `MACHINE_NAMES`, `blade` and `job` a field `id`, `job` a `name`. `judge` (it gives
-    a Judgement), `margins` and the words on buying read resolved values, in SI, by name. `blade_words` gives a blade's
+    a Judgement), `margins` and the words on buying read resolved values, in SI, by name. `limited` says why settings stay
+    below their aim, or nothing. `blade_words` gives a blade's
     section, length, back and other ways to write it, `job_words` a job's work, both as printed. `bigger` names the
-    field by which the bigger of two equal blades goes first. `margins` gives the same criteria, at least one, for every blade.
+    field by which the bigger of two equal blades goes first. `margins` gives the same limits, at least one, for every blade, `grades` how well it suits; `reason` says why a blade suits
+    a job, `separates` what would decide between two that share a place.
     """
 
     key: str
@@ -79,9 +84,13 @@ class Family:
     words: Mapping[str, str]
     judge: Callable
     margins: Callable
+    grades: Callable
+    reason: Callable
+    separates: Callable
     what_to_buy: Callable
     few_blades: Callable
     sources_differ: Callable
+    limited: Callable
     blade_words: Callable
     job_words: Callable
     bigger: str
@@ -97,6 +106,11 @@ class Family:
     def optional(self) -> frozenset[str]:
         """Return the fields of a machine or a blade that a file may leave out."""
         return frozenset(f.name for f in self.machine + self.blade if not f.required)
+
+    @cached_property
+    def ancestors(self) -> Mapping[str, frozenset[str]]:
+        """Return each value's name with the names of all values it is made from, itself among them."""
+        return values.ancestors(self.ordered)
 
     @property
     def names(self) -> frozenset[str]:

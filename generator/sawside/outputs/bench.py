@@ -8,44 +8,16 @@ from sawside.printing import Printer
 
 #: Differences of the look-up table [m], our choice: from what calipers just show to what nobody needs a table for.
 DIFFERENCES = tuple(step * 1e-3 for step in (0.05, 0.10, 0.15, 0.20, 0.30, 0.40, 0.50, 0.75, 1.0))
-#: Least height of the test piece between the caliper's touching points [m], and the step it grows by; our choice.
-LEAST_HEIGHT, HEIGHT_STEP = 50e-3, 5e-3
-
-
-def practical_height(needed: float) -> float:
-    """Return the height of the test piece to ask for [m]: at least 50 mm, and in steps of 5 mm.
-
-    >>> practical_height(38.1e-3) * 1e3, practical_height(94.3e-3) * 1e3
-    (50.0, 95.0)
-    """
-    return max(LEAST_HEIGHT, math.ceil(round(needed / HEIGHT_STEP, 6)) * HEIGHT_STEP)
-
-
-def limits(caliper_doubt: float, tolerance: float, height: float) -> tuple[float | None, float]:
-    """Return the differences of thickness [m] up to which to accept (None: never) and above which to adjust.
-
-    The piece is cut on both sides, turned end for end; top and bottom are each the mean of two readings.
-    Takes: caliper_doubt, standard uncertainty of one reading [m], tolerance [rad], height of the piece [m].
-
-    >>> accept, adjust = limits(0.02e-3, math.radians(0.1), 50e-3)
-    >>> accept * 1e3, adjust * 1e3
-    (0.142, 0.207)
-    """
-    accept, adjust = testcut.decision_limits(testcut.turned_cut_doubt(caliper_doubt / math.sqrt(2), height), tolerance)
-    return (None if accept is None else 2 * height * math.tan(accept)), 2 * height * math.tan(adjust)
-
-
 def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
     """Return the printed data of the test-cut worksheet; `value` gives a field or value in SI, None when unknown.
 
-    Returns nothing for a family that has no height of a test piece.
+    Returns nothing for a family that has no height of a test piece. The limits are the family's values, as everywhere.
     """
-    doubt, tolerance, needed = value("caliper_doubt"), value("square_tolerance"), value("piece_height_turned")
-    if None in (doubt, tolerance, needed):
+    doubt, tolerance, height = value("caliper_doubt"), value("square_tolerance"), value("test_height")
+    accept, adjust = value("square_accept"), value("square_adjust")
+    if None in (doubt, tolerance, height, adjust):
         return {}
     arm, pitch = value("table_stop_arm"), value("table_stop_pitch")
-    height = practical_height(needed)
-    accept, adjust = limits(doubt, tolerance, height)
     stop = value("table_stop") is not False
     known = arm is not None and pitch is not None
     angles = {d: math.atan2(d / 2, height) for d in DIFFERENCES}  # the error shows twice

@@ -1,9 +1,10 @@
 """One machine as plain printed data: what page layouts and sheet templates receive. Every number is words by now."""
 
 from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import asdict
 
-from sawside import guide, selection, values
+from sawside import guide, selection, slots, values
 from sawside.calc.limits import OutsideMethod
 from sawside.families.family import MACHINE_NAMES
 from sawside.figures import svg
@@ -112,11 +113,16 @@ def _numbers(library: Library, machine: Record, known: Known, printer: Printer) 
         if field.name not in MACHINE_NAMES:
             if field.name in machine.entries:
                 groups[field.group or "Other"].append(asdict(known.item(field.name, printer)))
-    shown = _shown(library, known)
+    shown = _shown(library, known) - _ends(library)
     for spec in library.family.values:
         if spec.name in shown:
             groups[f"{spec.group}, computed"].append(asdict(known.item(spec.name, printer)))
     return [{"group": group, "items": items} for group, items in groups.items()]
+
+
+def _ends(library: Library) -> set[str]:
+    """Return the values that are only the ends of another one's range: they are printed with it."""
+    return {name for spec in library.family.values for name in spec.within}
 
 
 def _shown(library: Library, known: Known) -> set[str]:
@@ -142,7 +148,7 @@ def _unknowns(known: Known, library: Library, printer: Printer) -> list[dict]:
 
 def blade_row(library: Library, machine: Record, blade: Record, known: Known, printer: Printer) -> dict:
     """Return one blade on one machine: section, verdict with reasons in words, and its set values."""
-    judgement = library.family.judge(known.value, printer)
+    judgement = library.family.judge(known.value, printer, known.doubt)
     shown = _shown(library, known)
     return {
         "id": blade.id,
@@ -161,13 +167,13 @@ def blade_row(library: Library, machine: Record, blade: Record, known: Known, pr
 
 def _drawings(library: Library, known: Known, printer: Printer) -> dict:
     """Return every figure whose numbers are known, as SVG for the screen and for paper."""
-    found = {}
+    found, show = {}, _show(library, known, printer)
     for figure in library.family.figures:
         arguments = {argument: known.value(name) for argument, name in figure.needs.items()}
         if any(value is None for argument, value in arguments.items() if argument not in figure.optional):
             continue
         try:
-            drawing = figure.function(**arguments, show=printer.text)
+            drawing = figure.function(**arguments, show=show)
         except OutsideMethod:
             continue  # the page says why the number is missing; a figure of it would be made up
         found[figure.name] = {
@@ -179,6 +185,13 @@ def _drawings(library: Library, known: Known, printer: Printer) -> dict:
     return found
 
 
+def _show(library: Library, known: Known, printer: Printer) -> Callable:
+    """Return how figures print a number: a setting as it is printed everywhere, any other as the shop prints its kind."""
+    settings = {(known.value(spec.name), spec.kind): known.item(spec.name, printer).text
+                for spec in library.family.values if spec.within and known.value(spec.name) is not None}
+    return lambda value, kind, rounding="nearest": settings.get((value, kind)) or printer.text(value, kind, rounding)
+
+
 def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
     """Return what the one-page sheet shows: big numbers, one line per step that has a summary, worst hazards first."""
     lines = [
@@ -186,8 +199,10 @@ def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
          "lines": [step["summary"] for step in stage["steps"] if step["summary"]]}
         for stage in view["stages"]
     ]
+    shown, words = _shown(library, known), {name: known.value(name) for name in library.family.names}
+    names = [name for name, when in library.family.shows.wall_numbers if slots.holds(when, words)]
     return {
-        "numbers": [asdict(known.item(name, printer)) for name in library.family.shows.wall_numbers],
+        "numbers": [asdict(known.item(name, printer)) for name in names if name in shown],
         "steps": [line for line in lines if line["lines"]],
         "blades": [row for row in view["blades"] if row["fits"]],
         "hazards": view["notices"],

@@ -21,16 +21,25 @@ def worksheet_data(library: Library, known: Known, by_blade: dict[str, Known], r
 
 def _blade(library: Library, row: dict, known: Known) -> dict:
     numbers = {name: known.value(name) for name in library.family.shows.worksheets.blade}
-    return {"id": row["id"], "name": f"{row['name']}: {row['section']}", "limits": _limits(library, known), **numbers}
+    printer = guide.printer(library)
+    return {"id": row["id"], "name": f"{row['name']}: {row['section']}", "limits": _limits(library, known, printer),
+            "grades": _grades(library, known, printer), "limited": library.family.limited(known.value, printer), **numbers}
 
 
-def _limits(library: Library, known: Known) -> list[tuple[float, str]]:
+def _grades(library: Library, known: Known, printer) -> list[tuple[int, str]]:
+    """Return grade and words of what no work changes: how a blade stands on its saw."""
+    return [(grade.grade, grade.words) for grade in library.family.grades(_any_work(library, known), printer)
+            if grade.name in library.family.shows.worksheets.grades]
+
+
+def _any_work(library: Library, known: Known):
+    """Return what gives a value of a blade on its saw, with a job that asks for nothing."""
+    any_job = library.family.shows.worksheets.any_job
+    return lambda name: any_job[name] if name in any_job else known.value(name)
+
+
+def _limits(library: Library, known: Known, printer) -> list[tuple[float, str]]:
     """Return ratio (1 is just enough) and words of each limit of a blade on its saw that no work changes."""
     wanted = library.family.shows.worksheets
-
-    def value(name):
-        return wanted.any_job[name] if name in wanted.any_job else known.value(name)
-
-    printer = guide.printer(library)
-    found = library.family.margins(value, library.family.judge(known.value, printer), printer)
+    found = library.family.margins(_any_work(library, known), library.family.judge(known.value, printer, known.doubt), printer)
     return [(margin.ratio, margin.words) for margin in found if margin.name in wanted.limits and math.isfinite(margin.ratio)]

@@ -23,7 +23,7 @@ def _stage(name: str, node: Node) -> int:
 
 def _slots(name: str, node: Node) -> dict[str, str]:
     if not isinstance(node, Map):
-        raise refuse(node.at, f"`{name}` must be a group of keys", "write below it for example: `push: push_for_5_mm`")
+        raise refuse(node.at, f"`{name}` must be a group of keys", "write below it for example: `push: setting_push`")
     faults, found = [], {}
     for local, (at, value) in node.items.items():
         try:

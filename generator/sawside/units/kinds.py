@@ -24,13 +24,19 @@ class Scale:
 
 @dataclass(frozen=True)
 class Kind:
-    """One kind of printed number: what it is called, what it takes, and its scales in both systems, finest first."""
+    """One kind of printed number: what it is called, what it takes, and its scales in both systems, finest first.
+
+    `also` are further units that instruments for it show, printed beside a setting in the metric system. A shop that does
+    not name the kind prints it in the system of the kind it is `like`.
+    """
 
     name: str
     label: str
     takes: str
     metric: tuple[Scale, ...]
     inch: tuple[Scale, ...]
+    also: tuple[Scale, ...] = ()
+    like: str = ""
 
     def scales(self, system: str) -> tuple[Scale, ...]:
         """Return the scales of `inch`, or the metric ones for `metric` and `none`."""
@@ -92,6 +98,8 @@ _ALL = (
     Kind("speed", "band speed", "speed", (Scale("m/s", "meter/second", "0.1"),), (Scale(*_FPM, "10"),)),
     Kind("rotation", "speed of rotation", "rotation", _RPM, _RPM),
     Kind("force", "forces", "force", _PUSH, _POUNDS),
+    Kind("push", "pushes weighed with a spring or luggage scale", "force", _PUSH, _POUNDS,
+         (Scale("kg", "force_kilogram", "0.1"),), like="force"),
     Kind("stress", "stresses", "stress", (Scale("MPa", "megapascal", "1"),), (Scale("psi", "psi", "100"),)),
     Kind("modulus", "Young's modulus", "stress", (Scale("GPa", "gigapascal", "1"),),
          (Scale("Mpsi", "megapsi", "0.1"),)),
@@ -106,7 +114,8 @@ _ALL = (
          (Scale("hp", "horsepower", "0.01", 3),)),
     Kind("frequency", "tones", "frequency", *2 * ((Scale("Hz", "1/second", "0.1", 4),),)),
     Kind("angle", "angles", "angle", _DEGREES, _DEGREES),
-    Kind("ratio", "ratios and teeth in the work", "number", _ALL_RATIOS, _ALL_RATIOS),
+    Kind("ratio", "ratios", "number", _ALL_RATIOS, _ALL_RATIOS),
+    Kind("teeth", "teeth in the work", "number", *2 * (_plain("0.1", below=5) + _plain("1"),)),
     Kind("ratio_whole", "ratios as whole numbers", "number", *2 * (_plain("1"),)),
     Kind("scale_mark", "marks of a saw's tension scale", "number", *2 * (_plain("0.1"),)),
     Kind("percent", "shares in per cent", "number", *2 * (_plain("1", "%", "percent"),)),

@@ -21,17 +21,20 @@ ROUNDINGS = ("nearest", "down", "up")
 
 @dataclass(frozen=True)
 class Shown:
-    """A number as printed, and whether it says all there is to say (nothing was rounded away)."""
+    """A number as printed, whether it says all there is to say (nothing was rounded away), and what it says in SI."""
 
     text: str
     exact: bool
+    si: float
 
 
-def show(value: float, kind: str, system: str, denominator: int = 32, rounding: str = "nearest") -> Shown:
+def show(
+    value: float, kind: str, system: str, denominator: int = 32, rounding: str = "nearest", doubt: float | None = None
+) -> Shown:
     """Return a value as printed in one system; `down` never prints more than the value, `up` never less.
 
     Takes: value in SI; kind, a name of KINDS; system metric or inch; denominator 16, 32 or 64; rounding nearest, down
-    or up.
+    or up; doubt in SI: digits finer than those of the doubt are not printed.
     Holds for: finite values. Fractions of an inch that are rounded to the nearest are marked with "about".
 
     >>> show(0.0381, "blade_width", "inch").text, show(0.039, "blade_width", "inch").text
@@ -42,7 +45,7 @@ def show(value: float, kind: str, system: str, denominator: int = 32, rounding: 
     ('6 TPI', '4.23 mm pitch')
     """
     if kind == "word":
-        return Shown(str(value), True)
+        return Shown(str(value), True, math.nan)
     _check(value, kind, denominator, rounding)
     if kind == "pitch" and system == "inch" and value > 0:
         return _teeth_per_inch(value, rounding)
@@ -52,10 +55,13 @@ def show(value: float, kind: str, system: str, denominator: int = 32, rounding: 
     if scale.step == FRACTION:
         return _fraction(value, number, scale, denominator, rounding)
     step = _step(number, scale)
+    if doubt:
+        step = max(step, _doubt_step(Fraction(abs(doubt)) * (number / Fraction(value)) if value else step))
     rounded = _round(number / step, rounding) * step
+    si = float(rounded) * (value / float(number)) if number else 0.0
     if not rounded and rounding == "nearest" and abs(number) > _NOTHING * step:
-        return Shown(_under(step, number, scale), False)
-    return Shown(_with_unit(rounded, scale), abs(rounded - number) <= _NOISE * abs(number))
+        return Shown(_under(step, number, scale), False, si)
+    return Shown(_with_unit(rounded, scale), abs(rounded - number) <= _NOISE * abs(number), si)
 
 
 def _check(value: float, kind: str, denominator: int, rounding: str) -> None:
@@ -69,8 +75,9 @@ def _check(value: float, kind: str, denominator: int, rounding: str) -> None:
 
 
 def show_pair(
-    value: float, kind: str, system: str, denominator: int = 32, both: bool = True, rounding: str = "nearest"
-) -> tuple[str, str]:
+    value: float, kind: str, system: str, denominator: int = 32, both: bool = True, rounding: str = "nearest",
+    doubt: float | None = None,
+) -> tuple[str, str]:  # fmt: skip
     """Return a value in its system and, if wanted and different, in the other one.
 
     The first is rounded to the safe side. The second is the nearest, marked "about" where it is a fraction: a whole step of
@@ -85,22 +92,115 @@ def show_pair(
     >>> show_pair(13.87, "ratio", "metric", rounding="down")
     ('13.8', '')
     """
-    main = show(value, kind, system, denominator, rounding).text
+    main = show(value, kind, system, denominator, rounding, doubt).text
     if not both:
         return main, ""
     system = "metric" if system == "inch" else "inch"
-    if show(value, kind, system, denominator, rounding).text == main:
+    if show(value, kind, system, denominator, rounding, doubt).text == main:
         return main, ""  # a number without a unit, or with the same one in both systems
-    return main, show(value, kind, system, denominator).text
+    return main, show(value, kind, system, denominator, doubt=doubt).text
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A setting as printed: its aim, the range that is good enough, and the aim in other units."""
+
+    aim: str
+    good: str
+    beside: str
+
+
+def show_setting(
+    aim: float, low: float, high: float, kind: str, system: str, denominator: int = 32, both: bool = True
+) -> Setting:
+    """Return a setting with the range in which it is good enough, in digits no finer than a reader can use.
+
+    Takes: low <= aim <= high in SI. The range is rounded inwards, and no printed aim lies above `high`, in any unit.
+
+    >>> show_setting(19.57, 17.6, 21.5, "push", "metric")
+    Setting(aim='19.5 N', good='18 to 21.5 N', beside='2 kg, 4.4 lbf')
+    >>> show_setting(13.8, 13.8, 13.9, "push", "metric", both=False)
+    Setting(aim='13.8 N', good='13.8 to 13.9 N', beside='1.4 kg')
+    """
+    step = max((high - low) / 2, abs(aim) * _NARROW) / _STEPS
+    for _ in range(_FINEST):
+        ends = [_stepped(x, kind, system, denominator, to, step) for x, to in ((low, "up"), (high, "down"))]
+        first = _inside(aim, ends[0].si, high, kind, system, denominator, step)
+        if ends[0].si <= first.si * (1 + 1e-9) and first.si <= ends[1].si * (1 + 1e-9):
+            break
+        step /= 2
+    other = "metric" if system == "inch" else "inch"
+    beside = [_in(aim, high, scale, step, kind) for scale in KINDS[kind].also if system == "metric"]
+    second = _inside(aim, -math.inf, high, kind, other, denominator, step).text if both else ""
+    beside += [second] if second and second != first.text else []
+    return Setting(first.text, _between(ends[0].text, ends[1].text), ", ".join(beside))
+
+
+#: A range narrower than this share of its aim is no range that anybody reads; steps from an aim to an end of its range, at
+#: least; and how often the digits are refined.
+_NARROW, _STEPS, _FINEST = 1e-4, 3, 16
+
+
+def _inside(aim: float, low: float, high: float, kind: str, system: str, denominator: int, step: float) -> Shown:
+    """Return an aim to the nearest step; to the one below or above where the nearest lies outside its range."""
+    shown = _stepped(aim, kind, system, denominator, "nearest", step)
+    if shown.si > high:
+        return _stepped(aim, kind, system, denominator, "down", step)
+    return shown if shown.si >= low else _stepped(aim, kind, system, denominator, "up", step)
+
+
+def _stepped(value: float, kind: str, system: str, denominator: int, rounding: str, step: float) -> Shown:
+    """Return a value in the readable step (1, 2 or 5 and noughts) that is no coarser than `step` in SI."""
+    number, scale = _scaled(Fraction(value), KINDS[kind], system)
+    if scale.step == FRACTION or not number:
+        return show(value, kind, system, denominator, rounding)
+    per = number / Fraction(value)
+    readable = max(Fraction(scale.step), _readable(Fraction(step) * per))
+    rounded = _round(number / readable, rounding) * readable
+    return Shown(_with_unit(rounded, scale), rounded == number, float(rounded / per))
+
+
+def _readable(step: Fraction) -> Fraction:
+    """Return the largest of 1, 2 or 5 and noughts that is not more than a step.
+
+    >>> _readable(Fraction(63, 100)), _readable(Fraction(45)), _readable(Fraction(1))
+    (Fraction(1, 2), Fraction(20, 1), Fraction(1, 1))
+    """
+    one = _figures_step(step, 1)
+    return max(size * one for size in (1, 2, 5) if size * one <= step * (1 + _NOISE))
+
+
+def _in(aim: float, high: float, scale: Scale, step: float, kind: str) -> str:
+    """Return an aim in one more unit of its kind."""
+    number = Fraction(aim) / factor(scale.pint, WORDS[KINDS[kind].takes][1])
+    per = number / Fraction(aim)
+    step = max(Fraction(scale.step), _readable(Fraction(step) * per))
+    rounded = _round(number / step, "nearest") * step
+    if rounded > Fraction(high) * per:
+        rounded = _round(number / step, "down") * step
+    return _with_unit(rounded, scale)
+
+
+def _between(low: str, high: str) -> str:
+    """Return two printed numbers as a range, the unit once.
+
+    >>> _between("18 N", "21 N"), _between("6.2", "6.8"), _between("about 1/4 in", "5/16 in"), _between("3 N", "3 N")
+    ('18 to 21 N', '6.2 to 6.8', 'about 1/4 to 5/16 in', '3 N')
+    """
+    if low == high:
+        return low
+    unit = high.rpartition(" ")[2]
+    same = not unit[:1].isdigit() and low.endswith(f" {unit}")
+    return f"{low.removesuffix(f' {unit}') if same else low} to {high}"
 
 
 def show_doubt(plus_minus: float | None, kind: str, system: str) -> str:
-    """Return a doubt as printed: at most two figures, rounded up; nothing when there is none.
+    """Return a doubt as printed: one figure, two when the first is a 1, rounded up; nothing when there is none.
 
-    Rounding: JCGM 100, 7.2.6 (two figures suffice; rounding up rather than to the nearest may be appropriate).
+    Rounding: JCGM 100, 7.2.6 (at most two figures; rounding up rather than to the nearest may be appropriate).
 
-    >>> show_doubt(0.000311, "blade_width", "metric"), show_doubt(0.0003, "blade_width", "metric")
-    ('± 0.32 mm', '± 0.3 mm')
+    >>> show_doubt(0.000311, "blade_width", "metric"), show_doubt(0.000112, "blade_width", "metric")
+    ('± 0.4 mm', '± 0.12 mm')
     >>> show_doubt(None, "blade_width", "metric")
     ''
     """
@@ -111,7 +211,7 @@ def show_doubt(plus_minus: float | None, kind: str, system: str) -> str:
     number, scale = _scaled(Fraction(abs(plus_minus)), KINDS[kind], system)
     if kind == "pitch" or scale.step == FRACTION:
         scale = Scale("in" if system == "inch" else "mm", scale.pint, "0.001")
-    step = _figures_step(number, 2)
+    step = _doubt_step(number)
     return f"± {_with_unit(_round(number / step, 'up') * step, scale)}"
 
 
@@ -143,6 +243,16 @@ def _figures_step(number: Fraction, figures: int) -> Fraction:
     return Fraction(10) ** (power - figures + 1)
 
 
+def _doubt_step(doubt: Fraction) -> Fraction:
+    """Return the step a doubt is printed in: its first figure, its second when the first is a 1.
+
+    >>> _doubt_step(Fraction(28)), _doubt_step(Fraction(14, 10))
+    (Fraction(10, 1), Fraction(1, 10))
+    """
+    one = _figures_step(doubt, 1)
+    return one / 10 if doubt < 2 * one else one
+
+
 def _round(steps: Fraction, rounding: str) -> int:
     """Round a number of steps; what lies within the noise of a float of a whole or half step counts as being there."""
     half = Fraction(round(steps * 2), 2)
@@ -159,11 +269,12 @@ def _round(steps: Fraction, rounding: str) -> int:
 def _fraction(value: float, inches: Fraction, scale: Scale, denominator: int, rounding: str) -> Shown:
     """Return inches as a ruler shows them; "about" only where nearest was asked and something was rounded away."""
     rounded = Fraction(_round(inches * denominator, rounding), denominator)
-    exact = abs(float(rounded) * 0.0254 - value) <= _SAME_LENGTH
+    si = float(rounded) * 0.0254
+    exact = abs(si - value) <= _SAME_LENGTH
     if not rounded and not exact and rounding == "nearest":
-        return Shown(_under(Fraction(1, denominator), inches, scale), False)
+        return Shown(_under(Fraction(1, denominator), inches, scale), False, si)
     text = _with_unit(rounded, scale)
-    return Shown(text if exact or rounding != "nearest" else f"about {text}", exact)
+    return Shown(text if exact or rounding != "nearest" else f"about {text}", exact, si)
 
 
 def _teeth_per_inch(pitch: float, rounding: str) -> Shown:
@@ -174,8 +285,8 @@ def _teeth_per_inch(pitch: float, rounding: str) -> Shown:
     turned = {"nearest": "nearest", "down": "up", "up": "down"}[rounding]
     shown = Fraction(whole) if near else Fraction(_round(teeth * 10, turned), 10)
     if not shown:
-        return Shown("under 0.1 TPI", False)
-    return Shown(_with_unit(shown, KINDS["pitch"].inch[0]), abs(shown - teeth) <= _NOISE * teeth)
+        return Shown("under 0.1 TPI", False, math.inf)
+    return Shown(_with_unit(shown, KINDS["pitch"].inch[0]), abs(shown - teeth) <= _NOISE * teeth, 0.0254 / float(shown))
 
 
 def _under(step: Fraction, number: Fraction, scale: Scale) -> str:

@@ -85,10 +85,12 @@ const formulas = {
   note(frequency) {
     need(frequency >= 8 && frequency <= 12544, "the tone must be from 8 to 12544 Hz");
     const names = ["C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"];
+    const named = (n) => `${names[((n % 12) + 12) % 12]}${Math.floor(n / 12) - 1}`;
     const exact = 69 + 12 * Math.log2(frequency / 440);
     const number = Math.floor(exact + 0.5);
     const cents = Math.round(100 * (exact - number));
-    const name = `${names[((number % 12) + 12) % 12]}${Math.floor(number / 12) - 1}`;
+    if (Math.abs(cents) > 35) return `between ${named(Math.floor(exact))} and ${named(Math.floor(exact) + 1)}`;
+    const name = named(number);
     if (cents === 0) return name;
     return `${name}, ${Math.abs(cents)} cent${Math.abs(cents) === 1 ? "" : "s"} ${cents > 0 ? "sharp" : "flat"}`;
   },
@@ -123,12 +125,17 @@ const formulas = {
   turnedCutDoubt(cornerDoubt, height) {
     return cornerDoubt / height / Math.sqrt(2);
   },
-  verdict(error, doubt, tolerance) {
-    finite(error, doubt, tolerance);
+  decide(reading, low, high, doubt) {
+    finite(reading, low, high, doubt);
+    need(doubt >= 0 && high >= low, "the limits are the wrong way round");
     const guard = 1.6449 * doubt;
-    if (Math.abs(error) > tolerance + guard) return "adjust";
-    if (guard >= tolerance) return "instrument too coarse";
-    return Math.abs(error) <= tolerance - guard ? "accept" : "cannot tell";
+    if (reading < low - guard || reading > high + guard) return "adjust";
+    if (guard > 0 && 2 * guard >= high - low) return "instrument too coarse";
+    return reading >= low + guard && reading <= high - guard ? "accept" : "cannot tell";
+  },
+  verdict(error, doubt, tolerance) {
+    need(tolerance > 0, "the tolerance must be more than 0");
+    return formulas.decide(error, -tolerance, tolerance, doubt);
   },
   stopBoltTurns(tilt, arm, pitch) {
     finite(tilt, arm, pitch);

@@ -18,43 +18,62 @@
     return [["Stop bolt", `${places(n, 2)} turn. Isolate the saw, turn half of it, cut again: the piece says which way is right.`]];
   }
 
-  /* Turns go with the pull: from taut to the target in so many turns, and the missing part in proportion. */
-  function screw(b, force) {
-    const share = (b.strand_force - force) / b.strand_force;
+  /* Turns go with the pull: from taut to the setting in so many turns, and the missing part in proportion. */
+  function screw(b, stress) {
+    const share = (b.setting_stress - stress) / b.setting_stress;
     const way = share > 0 ? "tighter" : "looser";
-    if (b.screw_turns) return [["Tension screw", `about ${places(Math.abs(share * b.screw_turns), 1)} turns ${way}`]];
-    if (b.solid_spring_turns) {
+    if (b.screw_turns) return [["Tension screw", `about ${places(Math.abs(share * b.screw_turns), 1)} turns ${way}, no further`]];
+    if (b.solid_spring_turns && share < 0) {
       return [["Tension screw", `${places(Math.abs(share * b.solid_spring_turns), 1)} turns ${way} or more: what the spring takes up is not known`]];
     }
-    return [];
+    return share > 0 ? [["Tension screw", "a little at a time, and test again each time"]] : [];
   }
 
+  /* The limit of saw or blade [Pa] and what it is, or none that is known. */
+  function limit(b) {
+    if (b.saw_stress_max !== null && b.saw_stress_max < b.blade_stress_max) return [b.saw_stress_max, "what this saw may carry"];
+    return [b.blade_stress_max, "what this blade may take"];
+  }
+
+  /* One range for each blade, the same on paper and here; no advice leads past a limit. */
   function tension(b, force) {
     const stress = force / b.body_area;
-    const away = (b.target_stress - stress) / b.target_stress;
-    const lines = [["Stress in the blade", show.stress(stress)], ["Aimed at", show.stress(b.target_stress)], ["Pull in the strand", show.force(force)]];
-    if (stress < b.target_stress_low) lines.push(["Next", `Too slack: ${places(100 * away, 0)} % below what is aimed at. Tighten, turn the wheels by hand, test again.`]);
-    else if (stress > b.target_stress_high) lines.push(["Next", "Too tight. Loosen, turn the wheels by hand, test again."]);
-    else return [...lines, ["Next", "Within the range for this blade. The maker's value goes first."]];
-    return [...lines, ...screw(b, force)];
+    const [most, whose] = limit(b);
+    const lines = [["Stress in the blade", show.stress(stress)], ["Pull in the strand", show.force(force)],
+      ["Set it to", `${show.stress(b.setting_stress)}; good from ${show.stress(b.setting_stress_from)} to ${show.stress(b.setting_stress_to)}`]];
+    if (b.limited) lines.push(["Mind", `${b.limited[0].toUpperCase()}${b.limited.slice(1)}.`]);
+    if (f.decide(stress, b.setting_stress_from, b.setting_stress_to, 0) === "accept") {
+      return [...lines, ["Next", "Within the range for this blade on this saw. The maker's value goes first."]];
+    }
+    if (stress > most) {
+      return [...lines, ["Next", `STOP: past ${whose}, by ${places(100 * (stress / most - 1), 0)} %. Slacken at once, turn the wheels by hand, test again.`], ...screw(b, stress)];
+    }
+    if (stress > b.setting_stress_to) return [...lines, ["Next", "Too tight. Loosen, turn the wheels by hand, test again."], ...screw(b, stress)];
+    const away = (b.setting_stress - stress) / b.setting_stress;
+    return [...lines, ["Next", `Too slack: ${places(100 * away, 0)} % below the setting. Tighten, turn the wheels by hand, test again.`], ...screw(b, stress)];
   }
 
   const rigidity = (d, b) => f.flexuralRigidity(b.body_width, b.blade_thickness, d.youngs_modulus);
   const blade = { name: "blade", label: "Blade", kind: "blade" };
   const num = (name, label, kind, start) => ({ name, label, kind, start });
 
+  const corners = (d) => [num("ft", "Front, top", "length"), num("fb", "Front, bottom", "length"), num("bt", "Back, top", "length"),
+    num("bb", "Back, bottom", "length"), num("height", "Height between upper and lower readings, as the jaws touch", "length", d.test_height)];
+  const proof = (d) => [num("spread", "Doubt of one reading", "length", d.caliper_doubt), num("tolerance", "Tolerance of square", "angle", d.square_tolerance)];
+
   const turnedCut = {
     id: "turned-cut",
     title: "Test cut, turned end for end",
-    words: "Rip one side of a piece, turn it end for end with the same face down, rip the other side. Measure the thickness at top and bottom.",
-    inputs: (d) => [num("top", "Thickness at the top", "length"), num("bottom", "Thickness at the bottom", "length"),
-      num("height", "Height between the two readings", "length", 0.05), num("spread", "Doubt of one reading", "length", d.caliper_doubt),
-      num("tolerance", "Tolerance of square", "angle", d.square_tolerance)],
+    words: "Rip one side of a piece, turn it end for end with the same face down, rip the other side. Measure the thickness across both sawn faces near both ends, at the top and at the bottom.",
+    inputs: (d) => [...corners(d), ...proof(d)],
     answer(d, v) {
-      const tilt = f.turnedCutTilt(v.top, v.bottom, v.height);
-      const doubt = f.turnedCutDoubt(v.spread, v.height);
+      const top = (v.ft + v.bt) / 2;
+      const bottom = (v.fb + v.bb) / 2;
+      const tilt = f.turnedCutTilt(top, bottom, v.height);
+      const doubt = f.turnedCutDoubt(v.spread / Math.SQRT2, v.height);
       const verdict = f.verdict(tilt, doubt, v.tolerance);
-      return [["Table off square", `${show.angle(tilt)} ${show.doubt(doubt)}`], ["Verdict", ADVICE[verdict]], ...(verdict === "accept" ? [] : stopBolt(d, tilt))];
+      return [["Table off square", `${show.angle(tilt)} ${show.doubt(doubt)}`], ["Difference", show.length(top - bottom)], ["Verdict", ADVICE[verdict]],
+        ...(verdict === "adjust" ? stopBolt(d, tilt) : [])];
     },
   };
 
@@ -62,10 +81,7 @@
     id: "four-corners",
     title: "Test cut, four corners",
     words: "One cut, thickness at four corners. It shows table error minus the piece's own corner error: use a piece proved square. Taper is not the direction of the fence.",
-    inputs: (d) => [num("ft", "Front, top", "length"), num("fb", "Front, bottom", "length"), num("bt", "Back, top", "length"),
-      num("bb", "Back, bottom", "length"), num("height", "Height between readings", "length", 0.05),
-      num("length", "Length between readings", "length", 0.2), num("spread", "Doubt of one reading", "length", d.caliper_doubt),
-      num("tolerance", "Tolerance of square", "angle", d.square_tolerance)],
+    inputs: (d) => [...corners(d), num("length", "Length between readings", "length", 0.2), ...proof(d)],
     answer(d, v) {
       const tilt = f.cutTilt(v.ft, v.fb, v.bt, v.bb, v.height);
       const doubt = f.tiltDoubt(v.spread, v.height);
@@ -75,7 +91,7 @@
       const lines = [["Tilt", `${show.angle(tilt)} ${show.doubt(doubt)}`], ["Verdict", ADVICE[verdict]],
         ["Taper", `${show.angle(taper)}: tells of drift, a piece that left the fence or a crooked face, not of the fence's direction`]];
       if (Math.abs(twist) > v.spread) lines.push(["Twist", `corners stand ${show.length(Math.abs(twist))} off a plane: measure again before moving anything`]);
-      return verdict === "accept" ? lines : [...lines, ...stopBolt(d, tilt)];
+      return verdict === "adjust" ? [...lines, ...stopBolt(d, tilt)] : lines;
     },
   };
 
@@ -110,19 +126,28 @@
   const drift = {
     id: "drift",
     title: "Drift cut",
-    words: "Cut freehand along a line parallel to an edge until the cut runs straight by itself; stop the saw, hold the piece still, and measure edge to kerf at two places.",
-    inputs: (d) => [num("start", "Edge to kerf at the start", "length"), num("end", "Edge to kerf at the end", "length"),
-      num("length", "Length between", "length", 0.3), num("spread", "Doubt of one reading", "length", 0.00025),
+    words: "Cut freehand along a line parallel to the edge of a board until the cut runs straight by itself; stop the saw, hold the board still, draw its edge onto the table. Measure from the mitre slot, or from the edge of the table, to that line at two places. Board edge to cut says nothing: it is the same at any drift.",
+    inputs: (d) => [num("start", "Slot or table edge to the line, at the near place", "length"), num("end", "Slot or table edge to the line, at the far place", "length"),
+      num("length", "Between the two places", "length", 0.3), num("spread", "Doubt of one reading", "length", 0.00025),
       ...(d.fence === "adjustable" ? [num("fence", "Fence length between fixings", "length", d.fence_length)] : [])],
     answer(d, v) {
       const angle = f.driftAngle(v.start, v.end, v.length);
       const lines = [["Drift", `${show.angle(angle)} ${show.doubt(f.driftDoubt(v.spread, v.length))}`]];
       if (Math.abs(angle) > 2 * DEGREE) return [...lines, ["Next", "Large: see to tracking, set and dull teeth first."]];
-      lines.push(["Next", "Repeat three times. Set the fence to the mean only if the cuts agree."]);
-      if (d.fence === "adjustable") lines.push(["Move one fixing of the fence by", show.length(Math.abs(f.fenceShift(angle, v.fence)))]);
+      lines.push(["Next", "Repeat three times. If the cuts agree, turn the fence to the mean; or keep the fence along the slot and cure the blade. One way in a shop, not both."]);
+      if (d.fence === "adjustable") {
+        const shift = f.fenceShift(angle, v.fence);
+        lines.push(["Fence along slot or table edge now", `move its far fixing ${show.length(Math.abs(shift))} ${shift > 0 ? "away from" : "towards"} the slot or edge you measured from`]);
+      }
       return lines;
     },
   };
+
+  /* A straightedge that is off by more than this was read wrongly. */
+  function seen(angle) {
+    if (Math.abs(angle) > 10 * DEGREE) throw new Refused("more than 10 degrees: look at the two distances again");
+    return angle;
+  }
 
   const straightedge = {
     id: "straightedge",
@@ -130,7 +155,7 @@
     words: "Machine isolated. A straightedge on the body of the widest blade, clear of the set teeth, and the distance to the fence or slot at two places.",
     inputs: () => [num("start", "Distance at the blade", "length"), num("end", "Distance at the far end", "length"),
       num("length", "Between the two places", "length", 0.3), num("contact", "Blade body touched", "length", 0.01)],
-    answer: (d, v) => [["Angle", `${show.angle(f.driftAngle(v.start, v.end, v.length))} ${show.doubt(f.straightedgeDoubt(1e-5, v.contact, 5e-5, v.length))}`],
+    answer: (d, v) => [["Angle", `${show.angle(seen(f.driftAngle(v.start, v.end, v.length)))} ${show.doubt(f.straightedgeDoubt(1e-5, v.contact, 5e-5, v.length))}`],
       ["Mind", "A longer straightedge does not help: the short contact on the blade decides. A drift cut tells more."]],
   };
 
@@ -144,7 +169,8 @@
       const fit = f.fitScale([v.r1, v.r2, v.r3], [v.s1, v.s2, v.s3].map((stress) => 2 * stress * b.body_area));
       return [...d.blades.map((other) => {
         try {
-          return [other.name, `set the scale to ${digits(f.scaleReading(fit, other.wheel_load), 3)}`];
+          const mark = f.scaleReading(fit, other.wheel_load);
+          return [other.name, `set the scale to ${digits(mark, 3)}${mark > fit.high ? ", above the highest reading: prove it by the push" : ""}${other.limited ? `; ${other.limited}` : ""}`];
         } catch (error) {
           if (!(error instanceof Refused)) throw error;
           return [other.name, error.message];

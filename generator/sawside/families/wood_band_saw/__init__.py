@@ -3,7 +3,8 @@
 from sawside import values as graph
 from sawside.families.family import Family
 from sawside.families.wood_band_saw import buying, figures, naming, record
-from sawside.families.wood_band_saw.judge import judge, margins
+from sawside.families.wood_band_saw.judge import judge, limited
+from sawside.families.wood_band_saw.margins import grades, margins, reason, separates
 from sawside.families.wood_band_saw.shows import SHOWS
 from sawside.families.wood_band_saw.values import VALUES
 from sawside.families.wood_band_saw.words import WORDS
@@ -22,9 +23,13 @@ FAMILY = Family(
     words=WORDS,
     judge=judge,
     margins=margins,
+    grades=grades,
+    reason=reason,
+    separates=separates,
     what_to_buy=buying.what_to_buy,
     few_blades=buying.fewest_words,
     sources_differ=buying.sources_differ,
+    limited=limited,
     blade_words=naming.blade_words,
     job_words=naming.job_words,
     bigger="blade_width",

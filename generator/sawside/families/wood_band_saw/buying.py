@@ -6,7 +6,7 @@ from sawside.calc import choice, radius
 from sawside.calc.limits import OutsideMethod
 from sawside.calc.margins import SAME
 from sawside.calc.tables import published_radius
-from sawside.families.wood_band_saw.judge import METAL_FASTEST, METALS, SHEETS, WIDTH_FOR
+from sawside.families.wood_band_saw.margins import METAL_FASTEST, METALS, SHEETS, WIDTH_FOR
 
 
 def what_to_buy(value: Callable, printer) -> str:

@@ -7,6 +7,15 @@ import math
 
 from sawside.calc import tension
 from sawside.calc.limits import not_negative, positive, require
+from sawside.calc.tables import SAME_SIZE, SPEED_WINDOWS, trade_thickness
+
+#: Band speeds of saws for wood [m/s]: usual in shops (common practice, no source), and the fastest of sawmill bands as
+#: tested (Moradpour et al., Drvna industrija, 2016, abstract READ).
+SHOP_SPEEDS, MILL_SPEEDS = (
+    next(window.window for window in SPEED_WINDOWS if window.work.startswith(work)) for work in ("wood, shop", "wood, sawmill")
+)
+#: What is slower than this part of the slowest usual speed is no band saw for wood, but a slip of the pen: our choice.
+SLOW_SHARE = 0.5
 
 
 def wrap_angle_lower(wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float) -> float:
@@ -28,12 +37,84 @@ def wrap_angle_lower(wheel_diameter_upper: float, wheel_diameter_lower: float, c
     return math.pi + 2 * math.asin(difference / centre_distance)
 
 
+def thickness_ratio_judged(smaller_wheel: float, blade_thickness: float) -> float:
+    """Return wheel over thickness as it is judged: by the trade size, and with what two nominal sizes may differ.
+
+    Equation: 1.03 D / t, t the trade size where one is within 3 %
+    Takes: smaller_wheel: D, blade_thickness: t [m]
+    Gives: [1]
+    Holds for: sizes more than 0. So 0.5 mm and 0.020 in are one blade, and no blade is refused for its box's rounding.
+    Source: Sawside's own choice.
+
+    >>> round(thickness_ratio_judged(0.250, 0.5e-3)), round(thickness_ratio_judged(0.250, 0.508e-3))
+    (507, 507)
+    """
+    positive(smaller_wheel=smaller_wheel)
+    return (1 + SAME_SIZE) * smaller_wheel / trade_thickness(blade_thickness)
+
+
+def speed_verdict(band_speed: float) -> str:
+    """Return `usual`, `slow`, `fast`, `too_slow` or `too_fast`: how a band speed compares with those of saws for wood.
+
+    Equation: v against 13 to 25 m/s (usual in shops), 6.5 m/s (half of the least) and 40 m/s (the fastest of sawmills)
+    Takes: band_speed [m/s]
+    Gives: word
+    Holds for: saws for wood. A speed past either end is more likely a motor's speed written for the wheel's.
+    Source: 13 to 25 m/s: common practice, no source; 40 m/s: Moradpour et al., Drvna industrija, 2016, doi
+        10.5552/drind.2016.1433, abstract, READ; the half: Sawside's own choice.
+
+    >>> [speed_verdict(speed) for speed in (14.7, 10.0, 30.0, 52.0, 4.0)]
+    ['usual', 'slow', 'fast', 'too_fast', 'too_slow']
+    """
+    positive(band_speed=band_speed)
+    if band_speed > MILL_SPEEDS[1]:
+        return "too_fast"
+    if band_speed < SLOW_SHARE * SHOP_SPEEDS[0]:
+        return "too_slow"
+    if SHOP_SPEEDS[0] <= band_speed <= SHOP_SPEEDS[1]:
+        return "usual"
+    return "fast" if band_speed > SHOP_SPEEDS[1] else "slow"
+
+
+def drive_force(motor_power: float, drive_efficiency: float, band_speed: float) -> float:
+    """Return the force at the teeth at which the motor gives its rated power.
+
+    Equation: F = eta P / v
+    Takes: motor_power: P, rated [W], drive_efficiency: eta [1], band_speed: v [m/s]
+    Gives: [N]
+    Holds for: the power on the plate. More is had for a short while: `stall_force`.
+    Source: definition of power (`tension.drive_force`); the share is assumed.
+
+    >>> round(drive_force(750.0, 0.8, 14.66))
+    41
+    """
+    require(0 < drive_efficiency <= 1, "drive_efficiency", drive_efficiency, "more than 0 and at most 1")
+    return tension.drive_force(drive_efficiency * motor_power, band_speed)
+
+
+def stall_force(drive_force: float, pull_out_ratio: float) -> float:
+    """Return the force at the teeth at which the motor stalls.
+
+    Equation: F = r F_rated
+    Takes: drive_force: F_rated [N], pull_out_ratio: r, pull-out torque over rated torque [1]
+    Gives: [N]
+    Holds for: an induction motor on full voltage.
+    Source: definition; pull-out torque of two to three times the rated: study cards on induction motors, READ-2nd.
+
+    >>> round(stall_force(41.0, 2.5))
+    102
+    """
+    positive(drive_force=drive_force)
+    require(pull_out_ratio >= 1, "pull_out_ratio", pull_out_ratio, "at least 1")
+    return pull_out_ratio * drive_force
+
+
 def grip_over_drive(slip_force: float, drive_force: float) -> float:
-    """Return how many times the motor's force at the teeth the lower tyre could pass on before the blade slips.
+    """Return how many times a force of the motor at the teeth the lower tyre could pass on before the blade slips.
 
     Equation: F_slip / F_drive
-    Takes: slip_force, drive_force [N]
-    Gives: [1], below 1 the blade slips before the motor stalls
+    Takes: slip_force, drive_force (rated, or at stall) [N]
+    Gives: [1], below 1 the blade slips before the motor gives that force
     Holds for: a clean tyre; friction is assumed.
     Source: derived.
 

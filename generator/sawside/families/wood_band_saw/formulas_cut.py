@@ -141,6 +141,51 @@ def piece_height_turned(caliper_doubt: float, square_tolerance: float) -> float:
     return testcut.height_needed(caliper_doubt, square_tolerance, GUARD_SHARE, math.sqrt(2))
 
 
+def test_height(piece_height_turned: float, cutting_height_max: float) -> float:
+    """Return the height to take between the upper and the lower readings on the test piece, on this saw.
+
+    Equation: the height needed, at least 40 mm, in steps of 5 mm, at most the room under the guides less 20 mm
+    Takes: piece_height_turned, cutting_height_max [m]
+    Gives: [m]
+    Holds for: saws with 30 mm of room or more under the guides.
+    Source: Sawside's own choice (`testcut.reading_height`).
+
+    >>> round(1e3 * test_height(40.4e-3, 200e-3))
+    45
+    """
+    return testcut.reading_height(piece_height_turned, cutting_height_max)
+
+
+def square_accept(caliper_doubt: float, square_tolerance: float, test_height: float) -> float:
+    """Return the difference of thickness, top against bottom, up to which a turned test cut is accepted.
+
+    Equation: d = 2 H tan(tolerance - g), g = 1.645 u / (2 H)
+    Takes: caliper_doubt: u of one reading [m], square_tolerance [rad], test_height: H [m]
+    Gives: [m]
+    Holds for: top and bottom each the mean of two readings; calipers that can prove the tolerance at all.
+    Source: decision rule after ISO 14253-1, summaries READ, and JCGM 106:2012, memory (`testcut.turned_cut_limit`).
+
+    >>> round(1e3 * square_accept(0.03e-3, math.radians(0.1), 45e-3), 3)
+    0.108
+    """
+    return testcut.turned_cut_limit(caliper_doubt, square_tolerance, test_height, "accept")
+
+
+def square_adjust(caliper_doubt: float, square_tolerance: float, test_height: float) -> float:
+    """Return the difference of thickness, top against bottom, above which a turned test cut says: adjust the table.
+
+    Equation: d = 2 H tan(tolerance + g), g = 1.645 u / (2 H)
+    Takes: caliper_doubt: u of one reading [m], square_tolerance [rad], test_height: H [m]
+    Gives: [m]
+    Holds for: top and bottom each the mean of two readings.
+    Source: decision rule after ISO 14253-1, summaries READ, and JCGM 106:2012, memory (`testcut.turned_cut_limit`).
+
+    >>> round(1e3 * square_adjust(0.03e-3, math.radians(0.1), 45e-3), 3)
+    0.206
+    """
+    return testcut.turned_cut_limit(caliper_doubt, square_tolerance, test_height, "adjust")
+
+
 def stop_turns_per_tenth(table_stop_arm: float, table_stop_pitch: float) -> float:
     """Return the turns of the table's stop bolt that tilt the table by a tenth of a degree.
 

@@ -1,6 +1,8 @@
 """Values of wheels, blade section, tension and tracking. How to read an entry: see values.py."""
 
-from sawside.calc import band, bending, geometry, guides, strand, tension, vibration
+from dataclasses import replace
+
+from sawside.calc import band, bending, geometry, guides, setting, strand, tension, vibration
 from sawside.families.wood_band_saw import formulas
 from sawside.model import ValueSpec as V
 
@@ -16,6 +18,40 @@ _GIVES = f"(1 - tanh({_STIFF}) / {_STIFF})"
 
 #: A deeper gullet than estimated would let the guides touch the teeth.
 GUESSED = ("gullet_basis", "estimated", "gullet depth estimated: measure it first")
+
+#: How far push, deflection and tone may be off because the wheels hold the strand's ends neither quite fast nor quite
+#: loose: half of what lies between a clamped and a hinged end for the blades here (`strand`: 3 % of the push).
+_ENDS_HELD, _ENDS_HELD_TONE = 0.015, 0.01
+
+
+def _setting(spec: V) -> tuple[V, V, V]:
+    """Return a value that a person sets, and the same at both ends of the range that is good enough.
+
+    The value takes the tension to set, as stress or as pull; the ends take the ends of its range.
+    """
+    stress = {"target_stress": "setting_stress"} if "target_stress" in spec.function.__code__.co_varnames else {}
+    force = {} if stress else {"strand_force": "strand_force"}
+
+    def end(word: str, rounding: str) -> V:
+        takes = {argument: f"{name}_{word}" for argument, name in (stress | force).items()}
+        return replace(spec, name=f"{spec.name}_{word}", label=f"{spec.label}, {word}", symbol=f"{spec.symbol}_{word}",
+                       takes={**spec.takes, **takes}, rounding=rounding)
+
+    aim = replace(spec, takes={**spec.takes, **stress}, within=(f"{spec.name}_from", f"{spec.name}_to"))
+    return aim, end("from", "up"), end("to", "down")
+
+
+def _pull(end: str) -> tuple[V, ...]:
+    """Return the pull in one strand at the tension set, or at one end of its range."""
+    within = () if end else ("strand_force_from", "strand_force_to")
+    rounding = {"": "nearest", "_from": "up", "_to": "down"}[end]
+    return (V(f"strand_force{end}", f"Pull in one strand{end.replace('_', ', ')}", band.strand_force, "force", f"F{end}",
+              takes={"target_stress": f"setting_stress{end}"}, group=TENSION, rounding=rounding,
+              equation="target_stress * body_area", within=within),
+            V(f"wheel_load{end}", f"Load on the upper wheel{end.replace('_', ', ')}", band.wheel_load, "force", f"Q{end}",
+              takes={"strand_force": f"strand_force{end}"}, group=TENSION, rounding=rounding, equation="2 * strand_force",
+              within=() if end else ("wheel_load_from", "wheel_load_to")))
+
 
 SAW = (
     V("loop_length", "Way round the wheels", geometry.loop_length, "blade_length", "L", group=WHEELS, equation=_WAY),
@@ -33,6 +69,7 @@ SAW = (
       "C_b", group=WHEELS),
     V("band_speed", "Band speed", band.band_speed, "speed", "v", group=WHEELS,
       equation="pi * (wheel_diameter_lower + blade_thickness) * wheel_speed"),
+    V("speed_verdict", "Band speed for wood", formulas.speed_verdict, "word", group=WHEELS),
     V("smaller_wheel", "Smaller wheel", band.smaller_wheel, "wheel_size", "D", group=WHEELS,
       equation="min(wheel_diameter_upper, wheel_diameter_lower)"),
     V("wrap_angle_lower", "Wrap of the blade on the lower wheel", formulas.wrap_angle_lower, "angle", "theta_2",
@@ -45,54 +82,79 @@ SAW = (
     V("bending_stress", "Bending stress on the smaller wheel", band.bending_stress, "stress", "sigma_b",
       takes={"wheel_diameter": "smaller_wheel"}, group=SECTION,
       equation="youngs_modulus * blade_thickness / (wheel_diameter + blade_thickness)"),
-    V("bending_verdict", "Thickness for these wheels", band.bending_verdict, "word", group=SECTION),
-    V("gullet", "Gullet depth used", band.gullet, "small_length", "g", group=SECTION, guessed=GUESSED),
+    V("thickness_ratio_judged", "Wheel over thickness, by trade size", formulas.thickness_ratio_judged, "ratio_whole", "D/t_n",
+      group=SECTION, rounding="down"),
+    V("bending_verdict", "Thickness for these wheels", band.bending_verdict, "word", group=SECTION,
+      takes={"thickness_ratio": "thickness_ratio_judged"}),
+    V("gullet", "Gullet depth used", band.gullet, "small_length", "g", group=SECTION, guessed=GUESSED,
+      method_doubt=0.12, method_when="gullet_depth"),
     V("gullet_basis", "Gullet depth comes from", band.gullet_basis, "word", group=SECTION),
     V("body_width", "Body width", band.body_width, "small_length", "b", group=SECTION, equation="blade_width - gullet"),
-    V("body_area", "Body area", band.body_area, "area", "A", group=SECTION, equation="body_width * blade_thickness"),
+    V("body_area", "Body area", band.body_area, "area", "A", group=SECTION, equation="body_width * blade_thickness",
+      method_doubt=0.02),
     V("mass_per_length", "Mass per length", band.mass_per_length, "mass_per_length", "mu", group=SECTION,
       equation="steel_density * blade_thickness * (blade_width - gullet * (1 - tooth_zone_share))"),
 
-    V("target_stress_low", "Tension stress, from", band.target_stress_low, "stress", "sigma_low", group=TENSION),
-    V("target_stress_high", "Tension stress, to", band.target_stress_high, "stress", "sigma_high", group=TENSION,
+    V("published_stress", "Tension stress as published, over the full width", band.published_stress, "stress", "sigma_w",
+      group=TENSION),
+    V("target_stress_low", "Least tension stress that serves, in the body", band.target_stress_low, "stress",
+      "sigma_low", group=TENSION, rounding="up"),
+    V("target_stress_high", "Highest tension stress, in the body", band.target_stress_high, "stress", "sigma_high",
+      group=TENSION, rounding="down"),
+    V("target_stress", "Tension stress to aim at if the saw allows it, in the body", band.target_stress, "stress", "sigma_t",
+      group=TENSION, equation="published_stress * blade_width / body_width"),
+    V("saw_stress_max", "Stress at the saw's largest load", setting.stress_at_load, "stress", "sigma_Q", group=TENSION,
+      rounding="down", equation="wheel_load_max / (2 * body_area)"),
+    V("blade_stress_max", "Highest tension stress for the blade on these wheels", setting.blade_stress_max, "stress",
+      "sigma_max", group=TENSION, rounding="down", equation="min(target_stress_high, steel_yield - bending_stress)"),
+    V("setting_stress", "Tension stress set", setting.setting_stress, "stress", "sigma", group=TENSION,
+      within=("setting_stress_from", "setting_stress_to")),
+    V("setting_stress_from", "Tension stress set, from", setting.setting_stress_from, "stress", "sigma_from", group=TENSION,
+      rounding="up", equation="min(setting_stress, max((1 - 0.1) * setting_stress, target_stress_low))"),
+    V("setting_stress_to", "Tension stress set, to", setting.setting_stress_to, "stress", "sigma_to", group=TENSION,
       rounding="down"),
-    V("target_stress", "Tension stress aimed at", band.target_stress, "stress", "sigma", group=TENSION),
-    V("strand_force", "Pull in one strand", band.strand_force, "force", "F", group=TENSION,
-      equation="target_stress * body_area"),
-    V("wheel_load", "Load on the upper wheel", band.wheel_load, "force", "Q", group=TENSION,
-      equation="2 * strand_force"),
-    V("widest_blade", "Widest blade the saw can tension so", band.widest_blade, "blade_width", "w_max", group=TENSION,
-      rounding="down", equation="wheel_load_max / (2 * target_stress * blade_thickness) + gullet"),
+    V("setting_basis", "The tension stress set comes from", setting.setting_basis, "word", group=TENSION),
+    *_pull(""), *_pull("_from"), *_pull("_to"),
+    V("widest_blade", "Widest blade of this thickness that the saw can still tension", band.widest_blade, "blade_width",
+      "w_max", takes={"target_stress": "target_stress_low"}, group=TENSION, rounding="down",
+      equation="wheel_load_max / (2 * target_stress * blade_thickness) + gullet"),
     V("tension_verdict", "Can the saw tension it", tension.tension_verdict, "word", group=TENSION),
-    V("gauge_stretch", "Stretch over the gauge length", band.gauge_stretch, "stretch", "Deltal", group=TENSION,
-      equation="gauge_length * target_stress / youngs_modulus"),
-    V("push_for_5_mm", "Push at mid-strand for 5 mm", strand.push_for_5_mm, "force", "P_5", group=TENSION,
-      equation=f"4 * strand_force * mm(5) / (free_span * {_GIVES})"),
-    V("push_for_quarter_inch", "Push at mid-strand for 1/4 in", strand.push_for_quarter_inch, "force", "P_q",
-      group=TENSION,
-      equation=f"4 * strand_force * mm(6.35) / (free_span * {_GIVES})"),
-    V("deflection_at_push", "Deflection at the test push", strand.deflection_at_push, "gap_wide", "delta",
-      group=TENSION,
-      equation=f"test_push * free_span / (4 * strand_force) * {_GIVES}"),
-    V("pluck_frequency", "Tone of the plucked strand", vibration.pluck_frequency, "frequency", "f", group=TENSION),
-    V("pluck_note", "Nearest note", vibration.pluck_note, "word", group=TENSION),
-    V("scale_setting", "Mark on the saw's tension scale", formulas.scale_setting, "scale_mark", "M", group=TENSION,
-      equation="scale_mark_low + (2 * target_stress * body_area - scale_load_low) * (scale_mark_high - scale_mark_low)"
-      " / (scale_load_high - scale_load_low)"),
+    *_setting(V("setting_stretch", "Stretch over {}", band.gauge_stretch, "stretch", "Deltal", group=TENSION,
+                equation="gauge_length * target_stress / youngs_modulus", label_of="gauge_length")),
+    *_setting(V("setting_push", "Push at mid-strand for {}", strand.push_aside, "push", "P_a", group=TENSION,
+                equation=f"4 * strand_force * push_distance / (free_span * {_GIVES})", label_of="push_distance",
+                method_doubt=_ENDS_HELD)),
+    *_setting(V("setting_deflection", "Deflection at a push of {}", strand.deflection_at_push, "gap_wide", "delta",
+                group=TENSION, equation=f"test_push * free_span / (4 * strand_force) * {_GIVES}", label_of="test_push",
+                method_doubt=_ENDS_HELD)),
+    *_setting(V("setting_tone", "Tone of the plucked strand", vibration.pluck_frequency, "frequency", "f", group=TENSION,
+                method_doubt=_ENDS_HELD_TONE)),
+    V("pluck_note", "Nearest note", vibration.pluck_note, "word", takes={"pluck_frequency": "setting_tone"}, group=TENSION),
+    *_setting(V("setting_mark", "Mark on the saw's tension scale", formulas.scale_setting, "scale_mark", "M", group=TENSION,
+                equation="scale_mark_low + (2 * target_stress * body_area - scale_load_low)"
+                " * (scale_mark_high - scale_mark_low) / (scale_load_high - scale_load_low)",
+                guessed=("scale_basis", "beyond", "above the highest mark that was compared with a load"))),
+    V("scale_basis", "Is that mark within those that were compared", setting.highest_scale_basis, "word", group=TENSION,
+      takes={"scale_setting": "setting_mark"}),
     V("loop_rate", "Pull for each stretch of the loop", formulas.loop_rate, "spring_rate", "K", group=TENSION,
       equation="1 / (blade_length / (youngs_modulus * body_area) + 4 / tension_spring_rate + 4 / frame_stiffness)"),
     V("screw_turns", "Turns of the tension screw from just taut", formulas.screw_turns, "turns", "N", group=TENSION,
+      rounding="down",
       equation="strand_force / (2 * loop_rate * tension_screw_pitch)"),
     V("solid_spring_turns", "The same, when the spring has gone solid", tension.solid_spring_turns, "turns", "N_s",
-      group=TENSION, rounding="down",
+      takes={"target_stress": "setting_stress"}, group=TENSION, rounding="down",
       equation="blade_length * target_stress / (2 * youngs_modulus * tension_screw_pitch)"),
-    V("drive_force", "Force at the teeth that stalls the motor", tension.drive_force, "force", "F_d",
-      takes={"power": "motor_power"}, group=TENSION, equation="power / band_speed"),
+    V("drive_force", "Force at the teeth at rated power", formulas.drive_force, "force", "F_d", group=TENSION,
+      equation="drive_efficiency * motor_power / band_speed"),
+    V("stall_force", "Force at the teeth that stalls the motor", formulas.stall_force, "force", "F_st", group=TENSION,
+      equation="pull_out_ratio * drive_force"),
     V("slip_force", "Force at the teeth at which the blade slips", tension.slip_force, "force", "F_s",
       takes={"wrap_angle": "wrap_angle_lower", "friction": "tyre_friction"}, group=TENSION, rounding="down",
       equation="2 * strand_force * tanh(friction * wrap_angle / 2)"),
-    V("grip_over_drive", "Slip force over the motor's force", formulas.grip_over_drive, "ratio", "q_s", group=TENSION,
+    V("grip_over_drive", "Slip force over the force at rated power", formulas.grip_over_drive, "ratio", "q_s", group=TENSION,
       rounding="down", equation="slip_force / drive_force"),
+    V("grip_over_stall", "Slip force over the force that stalls the motor", formulas.grip_over_drive, "ratio", "q_st",
+      takes={"drive_force": "stall_force"}, group=TENSION, rounding="down", equation="slip_force / drive_force"),
 
     V("gullet_line_gullet_school", "Gullets behind the front rim, gullets in the middle",
       guides.gullet_line_gullet_school,

@@ -10,29 +10,27 @@ from sawside.figures.drawing import (
 
 #: The strand is drawn this long [mm], whatever it measures; its deflection gets its own scale.
 SPAN, TOP, PUSH_ROOM = 84.0, 14.0, 10.0
-#: The distance of the weighed push that is drawn [m].
-ASIDE = 0.005
 WHEEL = 14.0
 
 
 def deflection_test(
-    free_span: float, push_for_5_mm: float, push_for_quarter_inch: float, test_push: float | None = None,
-    deflection_at_push: float | None = None, *, show: Show,
+    free_span: float, setting_push: float, push_distance: float, test_push: float | None = None,
+    setting_deflection: float | None = None, *, show: Show,
 ) -> Drawing:  # fmt: skip
     """Return the free strand pulled aside at its middle by a spring scale, and what the scale must read.
 
-    Takes free_span, deflection_at_push [m], pushes [N]. Drawn: 5 mm aside, at its own scale, said in the foot line.
+    Takes free_span, push_distance, setting_deflection [m], pushes [N]. Drawn at its own scale, said in the foot line.
     """
-    scale, x, y = scale_for(ASIDE, PUSH_ROOM), MIDDLE + 6.0, TOP + SPAN / 2
-    aside = x - 1000 * scale * ASIDE
+    scale, x, y = scale_for(push_distance, PUSH_ROOM), MIDDLE + 6.0, TOP + SPAN / 2
+    aside = x - 1000 * scale * push_distance
     span, bent = _span(x, x + 20.0), ((x, TOP), (aside, y), (x, TOP + SPAN))
     measure = Dimension((aside, y + 9), (x, y + 9), (((aside, y + 2.2), (aside, y + 10)),))
     left = [
-        Note("Pull square to the flat, half-way. 5 mm aside takes", show(push_for_5_mm, "force"), (aside - 18, y)),
-        Note("1/4 in aside takes", show(push_for_quarter_inch, "force"), (aside, y + 9)),
+        Note("Pull square to the flat, half-way. It takes", show(setting_push, "push"), (aside - 18, y)),
+        Note("to move it aside by", show(push_distance, "gap_wide"), (aside, y + 9)),
     ]
-    if test_push is not None and deflection_at_push is not None:
-        left.append(Note(f"{show(test_push, 'force')} moves it by", show(deflection_at_push, "gap_wide"), None))
+    if test_push is not None and setting_deflection is not None:
+        left.append(Note(f"{show(test_push, 'force')} moves it by", show(setting_deflection, "gap_wide"), None))
     right = [
         Note("Free strand between the wheels", show(free_span, "blade_length"), span.middle),
         Note("Both wheels free to turn", "", (x + 6, TOP - 6)),
@@ -66,10 +64,10 @@ def _spring_scale(at: Point) -> list[Shape]:
     ]
 
 
-def pluck_spot(free_span: float, pluck_frequency: float, pluck_note: str | None = None, *, show: Show) -> Drawing:
+def pluck_spot(free_span: float, setting_tone: float, pluck_note: str | None = None, *, show: Show) -> Drawing:
     """Return where to pluck the free strand and the lowest tone it should give.
 
-    Takes free_span [m], pluck_frequency [Hz]. The swing is drawn larger than life. Holds for: the lowest tone.
+    Takes free_span [m], setting_tone [Hz]. The swing is drawn larger than life. Holds for: the lowest tone.
     """
     swing = 5.0
     shape = [(MIDDLE + swing * math.sin(math.pi * i / 40), TOP + SPAN * i / 40) for i in range(41)]
@@ -89,7 +87,7 @@ def pluck_spot(free_span: float, pluck_frequency: float, pluck_note: str | None 
         Note("Free strand between the wheels", show(free_span, "blade_length"), (far, TOP + SPAN * 0.25)),
         Note("Pluck the flat here, half-way", "", (MIDDLE - 12, middle)),
     ]
-    tone = show(pluck_frequency, "frequency")
+    tone = show(setting_tone, "frequency")
     right = [Note("Lowest tone", tone + (f", {show(pluck_note, 'word')}" if pluck_note else ""), (MIDDLE + 20, middle))]
     says = "The free strand between the wheels is plucked at its middle"
     foot = (

@@ -1,0 +1,147 @@
+"""The one tension a blade is set to on a saw: what is aimed at, or less where saw or blade take no more.
+
+A setting has an aim and a range that is good enough. Neither goes past what the saw's wheels, spring and axle or the blade
+itself may take. Stress is counted in the body behind the gullets, load on the upper wheel of a two-wheel saw.
+"""
+
+from sawside.calc.limits import OutsideMethod, positive, require
+
+#: How far from its aim a setting still counts as right, as a share of the pull: our choice, a tenth.
+GOOD_ENOUGH = 0.10
+
+
+def stress_at_load(wheel_load_max: float, body_area: float) -> float:
+    """Return the stress in the blade at the largest load the saw may carry.
+
+    Equation: sigma = Q_max / (2 A)
+    Takes: wheel_load_max: Q_max [N], body_area: A [m2]
+    Gives: [Pa]
+    Holds for: two wheels, strands nearly parallel.
+    Source: derived (`band.wheel_load` turned round).
+
+    >>> round(stress_at_load(1100.0, 6.0e-6) / 1e6, 1)
+    91.7
+    """
+    positive(wheel_load_max=wheel_load_max, body_area=body_area)
+    return wheel_load_max / (2 * body_area)
+
+
+def blade_stress_max(target_stress_high: float, steel_yield: float, bending_stress: float) -> float:
+    """Return the highest tension stress for the blade: the end of its range, or what bending leaves of its yield strength.
+
+    Equation: min(sigma_high, R_e - sigma_b)
+    Takes: target_stress_high, steel_yield: R_e, bending_stress: sigma_b on the smaller wheel [Pa]
+    Gives: [Pa]
+    Holds for: steel_yield more than bending_stress.
+    Source: derived (tension and bending add up at the surface).
+
+    >>> blade_stress_max(179e6, 1200e6, 380e6) / 1e6, blade_stress_max(179e6, 500e6, 380e6) / 1e6
+    (179.0, 120.0)
+    """
+    positive(target_stress_high=target_stress_high, steel_yield=steel_yield, bending_stress=bending_stress)
+    require(steel_yield > bending_stress, "steel_yield", steel_yield, f"more than the bending stress {bending_stress:g}")
+    return min(target_stress_high, steel_yield - bending_stress)
+
+
+def setting_stress(
+    target_stress: float, target_stress_low: float, blade_stress_max: float, saw_stress_max: float | None = None
+) -> float:
+    """Return the tension stress to set: the aim, or less where saw or blade allow less.
+
+    Where one of them limits it, the setting lies a tenth below the limit, so that a setting at the upper end of good
+    enough still keeps to it; but not below the least that serves. Where the saw's limit is not known, the least is set.
+
+    Equation: min(sigma, max(sigma_low, limit / 1.1)), limit = min(sigma_blade, sigma_saw); sigma_low without sigma_saw
+    Takes: target_stress, target_stress_low, blade_stress_max [Pa], saw_stress_max [Pa] or None for not known
+    Gives: [Pa]
+    Holds for: a limit not below target_stress_low: else the saw cannot tension the blade.
+    Source: derived; the tenth is Sawside's own choice.
+
+    >>> [round(setting_stress(134e6, 70e6, 179e6, saw) / 1e6, 1) for saw in (200e6, 140e6, 75e6, None)]
+    [134.0, 127.3, 70.0, 70.0]
+    """
+    positive(target_stress=target_stress, target_stress_low=target_stress_low, blade_stress_max=blade_stress_max)
+    if saw_stress_max is None:
+        require(blade_stress_max >= target_stress_low, "blade_stress_max", blade_stress_max,
+                f"at least {target_stress_low:g}, the least that serves")  # fmt: skip
+        return min(target_stress, target_stress_low)
+    positive(saw_stress_max=saw_stress_max)
+    limit = min(blade_stress_max, saw_stress_max)
+    if limit < target_stress_low:
+        raise OutsideMethod("tension limit", limit, f"at least {target_stress_low:g}, the least that serves")
+    return min(target_stress, max(target_stress_low, limit / (1 + GOOD_ENOUGH)))
+
+
+def setting_stress_from(setting_stress: float, target_stress_low: float) -> float:
+    """Return the least stress that is still good enough for a setting.
+
+    Equation: max(0.9 sigma, sigma_low), sigma if that is less
+    Takes: setting_stress: sigma, target_stress_low [Pa]
+    Gives: [Pa]
+    Holds for: stresses more than 0.
+    Source: Sawside's own choice (a tenth).
+
+    >>> round(setting_stress_from(134e6, 70e6) / 1e6, 1), setting_stress_from(70e6, 70e6) / 1e6
+    (120.6, 70.0)
+    """
+    positive(setting_stress=setting_stress, target_stress_low=target_stress_low)
+    return min(setting_stress, max((1 - GOOD_ENOUGH) * setting_stress, target_stress_low))
+
+
+def setting_stress_to(setting_stress: float, blade_stress_max: float, saw_stress_max: float | None = None) -> float:
+    """Return the highest stress that is still good enough for a setting: never past a limit of saw or blade.
+
+    Equation: min(1.1 sigma, sigma_blade, sigma_saw)
+    Takes: setting_stress: sigma, blade_stress_max [Pa], saw_stress_max [Pa] or None for not known
+    Gives: [Pa]
+    Holds for: limits not below the setting.
+    Source: Sawside's own choice (a tenth).
+
+    >>> [round(setting_stress_to(stress, 179e6, 140e6) / 1e6, 1) for stress in (134e6, 100e6)]
+    [140.0, 110.0]
+    """
+    positive(setting_stress=setting_stress, blade_stress_max=blade_stress_max)
+    limit = blade_stress_max
+    if saw_stress_max is not None:
+        positive(saw_stress_max=saw_stress_max)
+        limit = min(limit, saw_stress_max)
+    require(limit >= setting_stress, "tension limit", limit, f"at least the setting {setting_stress:g}")
+    return min((1 + GOOD_ENOUGH) * setting_stress, limit)
+
+
+def setting_basis(
+    target_stress: float, setting_stress: float, blade_stress_max: float, saw_stress_max: float | None = None,
+    maker_stress: float | None = None,
+) -> str:  # fmt: skip
+    """Return where a setting comes from: `published`, `maker`, `limited_by_saw`, `limited_by_blade` or `limit_not_known`.
+
+    Equation: which term of `setting_stress` decides
+    Takes: target_stress, setting_stress, blade_stress_max [Pa], saw_stress_max, maker_stress [Pa] or None for not known
+    Gives: word
+    Holds for: as setting_stress.
+    Source: derived.
+
+    >>> setting_basis(134e6, 127e6, 179e6, 140e6), setting_basis(134e6, 70e6, 179e6), setting_basis(134e6, 134e6, 179e6, 200e6)
+    ('limited_by_saw', 'limit_not_known', 'published')
+    """
+    positive(target_stress=target_stress, setting_stress=setting_stress, blade_stress_max=blade_stress_max)
+    if saw_stress_max is None:
+        return "limit_not_known"
+    if setting_stress < target_stress:
+        return "limited_by_saw" if saw_stress_max <= blade_stress_max else "limited_by_blade"
+    return "published" if maker_stress is None else "maker"
+
+
+def highest_scale_basis(scale_setting: float, scale_mark_high: float) -> str:
+    """Return `within` or `beyond`: does a mark of the tension scale lie above the highest that was compared with a load.
+
+    Equation: mark against highest mark
+    Takes: scale_setting, scale_mark_high [marks]
+    Gives: word
+    Holds for: every mark.
+    Source: derived.
+
+    >>> highest_scale_basis(6.5, 9.0), highest_scale_basis(9.5, 9.0)
+    ('within', 'beyond')
+    """
+    return "beyond" if scale_setting > scale_mark_high else "within"

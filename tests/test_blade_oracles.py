@@ -49,8 +49,7 @@ ORACLES = {
     "sawside.calc.strand.string_deflection": "test_string_and_thrust_gap_by_balance",
     "sawside.calc.strand.flexural_rigidity": "test_section_constants_by_integration",
     "sawside.calc.strand.push_for_deflection": "test_push_by_root_of_finite_elements",
-    "sawside.calc.strand.push_for_5_mm": "test_push_by_root_of_finite_elements",
-    "sawside.calc.strand.push_for_quarter_inch": "test_push_by_root_of_finite_elements",
+    "sawside.calc.strand.push_aside": "test_push_by_root_of_finite_elements",
     "sawside.calc.strand.deflection_at_push": "test_deflection_by_finite_elements",
     "sawside.calc.strand.force_from_deflection": "test_push_by_root_of_finite_elements",
     "sawside.calc.strand.stiffened_push": "test_stiffened_push_by_least_energy",
@@ -122,7 +121,18 @@ NO_PUBLISHED_EXAMPLE = {
     "sawside.calc.band.gullet": "trade custom without a source; test_gullet_measured_or_estimated",
     "sawside.calc.band.gullet_basis": "words; test_gullet_measured_or_estimated",
     "sawside.calc.band.body_width": "a difference; test_body_and_gullet_make_the_blade",
-    "sawside.calc.band.target_stress_low": "low ends are trade custom; test_target_stress_stays_in_its_range",
+    "sawside.calc.setting.target_stress_low": "least values are trade custom; test_target_stress_stays_in_its_range",
+    "sawside.calc.setting.stress_at_load": "force over area; test_a_setting_put_back_keeps_to_the_limits",
+    "sawside.calc.setting.blade_stress_max": "a minimum; test_a_setting_put_back_keeps_to_the_limits",
+    "sawside.calc.setting.setting_stress": "our own rule; test_a_setting_keeps_to_every_limit_and_to_the_least_that_serves",
+    "sawside.calc.setting.setting_stress_from": "our own rule; test_a_setting_keeps_to_every_limit_and_to_the_least_that_serves",
+    "sawside.calc.setting.setting_stress_to": "our own rule; test_a_setting_keeps_to_every_limit_and_to_the_least_that_serves",
+    "sawside.calc.setting.setting_basis": "words; test_a_setting_keeps_to_every_limit_and_to_the_least_that_serves",
+    "sawside.calc.setting.highest_scale_basis": "words; test_no_mark_above_the_highest_without_a_word",
+    "sawside.calc.tables.trade_thickness": "trade sizes, no source; test_half_a_millimetre_and_twenty_thousandths_are_one_blade",
+    "sawside.calc.decision.decide": "a rule of two limits; test_two_sided_decision_is_two_one_sided_ones",
+    "sawside.calc.testcut.reading_height": "our own steps; test_reading_height_fits_the_saw",
+    "sawside.calc.testcut.turned_cut_limit": "a limit turned into a difference; test_worksheet_says_what_the_rule_of_decision_says",
     "sawside.calc.bending.coil_verdict": "words, our own step; test_verdicts_change_once",
     "sawside.calc.geometry.rated_length_gap": "a difference; test_length_gap_has_a_sign",
     "sawside.calc.strand.effective_span": "a shorthand; test_effective_span_is_a_string_that_gives_as_much",
@@ -258,9 +268,9 @@ def test_deflection_by_finite_elements(body, thick, _gullet, span):
 
 def test_push_by_root_of_finite_elements():
     elements = Strip(0.6, True)
-    for deflection, formula in ((5e-3, strand.push_for_5_mm), (6.35e-3, strand.push_for_quarter_inch)):
+    for deflection in (5e-3, 6.35e-3):
         push = deflection / elements.deflection(FORCE, EI)
-        assert formula(0.6, FORCE, BODY, THICK, E) == pytest.approx(push, rel=1e-5)
+        assert strand.push_aside(deflection, 0.6, FORCE, BODY, THICK, E) == pytest.approx(push, rel=1e-5)
         assert strand.push_for_deflection(deflection, 0.6, FORCE, EI) == pytest.approx(push, rel=1e-5)
     found = optimize.brentq(lambda force: 30.0 * elements.deflection(force, EI) - 6e-3, 10.0, 2000.0)
     assert strand.force_from_deflection(30.0, 6e-3, 0.6, EI) == pytest.approx(found, rel=1e-5)

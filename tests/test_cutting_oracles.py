@@ -104,7 +104,7 @@ ORACLES = {
     "sawside.calc.other_saws.circular_bite": "test_circular_chip_integrated",
     "sawside.calc.other_saws.circular_mean_chip": "test_circular_chip_integrated",
     "sawside.calc.choice.rank": "test_workshop_rankings",
-    "sawside.calc.choice.beats": "test_dominated_blades_never_win",
+    "sawside.calc.choice.beats": "test_beaten_by_is_plain_dominance",
     "sawside.calc.choice.fewest_blades": "test_fewest_blades_by_brute_force",
     "sawside.calc.choice.wanted": "test_wanted_blade_meets_the_criteria",
 }
@@ -121,7 +121,6 @@ NO_PUBLISHED_EXAMPLE = {
     "sawside.calc.records.staircase_interval": "factors are assumed; test_staircase_stays_between_its_ends",
     "sawside.calc.records.next_check": "a minimum; test_next_check_is_the_earliest",
     "sawside.calc.other_saws.knife_side_play": "an inequality; test_riving_knife_between_body_and_kerf",
-    "sawside.calc.choice.ranked_words": "words; test_ranked_words",
     "sawside.calc.choice.backs_for": "trade custom; test_backs_are_known_words",
     "sawside.calc.margins.margin": "words; test_margin_words",
     "sawside.calc.margins.teeth_least_ratio": "a ratio; test_margins_agree_with_the_plain_comparison",

@@ -82,8 +82,7 @@ def every_number():
         for name, formula in inspect.getmembers(module, inspect.isfunction):
             if formula.__module__ == module.__name__ and not name.startswith("_") and info.name != "limits":
                 dotted = f"{info.name}.{name}"
-                if dotted != "tension.tension_verdict":  # Its example is a list of calls; its limits are tested below.
-                    yield from ((dotted, argument) for argument in numbers(example(dotted)))
+                yield from ((dotted, argument) for argument in numbers(example(dotted)))
 
 
 NUMBERS = list(every_number())
@@ -189,8 +188,11 @@ LIMITS = [
     ("stiffness.stiffness_left_floor", {"buckling_load": 100.0}, "feed_force", 100.0, 100.1),
     ("strand.effective_span", {"strand_force": 100.0, "flexural_rigidity": 0.01}, "span", 0.1600001, 0.1599),
     ("strand.push_for_deflection", {"span": 0.6}, "deflection", 0.03, 0.03001),
-    ("strand.push_for_5_mm", {}, "free_span", 0.1, 0.0999),
-    ("strand.push_for_quarter_inch", {}, "free_span", 0.127, 0.1269),
+    ("strand.push_aside", {}, "free_span", 0.1, 0.0999),
+    ("testcut.reading_height", {}, "cutting_height_max", 30e-3, 29.9e-3),
+    ("setting.setting_stress", {}, "saw_stress_max", 70e6, 69.9e6),
+    ("setting.setting_stress_to", {}, "saw_stress_max", 134e6, 133.9e6),
+    ("setting.target_stress", {}, "body_width", 13e-3, 13.01e-3),
     ("strand.force_from_deflection", {"span": 0.6, "push": 30.0}, "deflection", 0.02999, 0.03),
     ("strand.deflection_at_push", {}, "test_push", 137.7, 137.9),
     ("records.wander", {"days": [0.0, 1.0]}, "errors", [0.0, 0.1], [0.0, 0.1, 0.2]),
@@ -223,8 +225,8 @@ LIMITS = [
     ("uncertainty.coverage_factor", {}, "degrees", 1, 0.99),
     ("uncertainty.line_fit", {"y": [1.0, 2.0, 3.0]}, "x", [0, 1, 3], [2, 2, 2]),
     ("uncertainty.line_fit", {"y": [1.0, 2.0, 3.0]}, "x", [0, 1, 3], [0, 1]),
-    ("vibration.pluck_note", {}, "setting_tone", 8.0, 7.99),
-    ("vibration.pluck_note", {}, "setting_tone", 12544.0, 12544.1),
+    ("vibration.pluck_note", {}, "pluck_frequency", 8.0, 7.99),
+    ("vibration.pluck_note", {}, "pluck_frequency", 12544.0, 12544.1),
     ("vibration.running_frequency", {"wave_speed": 100.0}, "band_speed", 99.9, 100.0),
     ("vibration.running_strand_force", {"loop_compliance": 4e-5}, "tensioner_give", 1e-5, 1.001e-5),
     ("vibration.nearest_harmonic", {}, "most", 1, 0),
@@ -263,13 +265,14 @@ def test_wheels_closer_than_their_radii_are_no_nested_wheels():
 def test_tension_verdict_steps_at_its_limits():
     from sawside.calc.tension import tension_verdict
 
-    area, high, low = 6.5e-6, 105e6, 70e6
-    assert tension_verdict(area, high, low, 2 * high * area) == "reached"
-    assert tension_verdict(area, high, low, 2 * high * area * 0.9999) == "low_end_only"
-    assert tension_verdict(area, high, low, 2 * low * area) == "low_end_only"
-    assert tension_verdict(area, high, low, 2 * low * area * 0.9999) == "not_reached"
-    assert tension_verdict(area, low, low, 2000.0) == "reached"
-    for bad in ((0.0, high, low, 1.0), (area, 0.0, low, 1.0), (area, high, 0.0, 1.0), (area, high, low, 0.0), (area, low, high, 1.0)):
+    high, low, blade = 105e6, 70e6, 180e6
+    assert tension_verdict(high, low, blade, 1.1 * high) == "reached"
+    assert tension_verdict(high, low, blade, 1.1 * high * 0.9999) == "low_end_only"
+    assert tension_verdict(high, low, blade, low) == "low_end_only"
+    assert tension_verdict(high, low, blade, low * 0.9999) == "not_reached"
+    assert tension_verdict(high, low, low * 0.9999) == "not_reached" and tension_verdict(high, low, low) == "limit_not_known"
+    assert tension_verdict(low, low, blade, 1.1 * low) == "reached"
+    for bad in ((0.0, low, blade, 1.0), (high, 0.0, blade, 1.0), (high, low, 0.0, 1.0), (high, low, blade, 0.0), (low, high, blade, 1.0)):
         with pytest.raises(OutsideMethod):
             tension_verdict(*bad)
 

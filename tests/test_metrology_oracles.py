@@ -388,14 +388,15 @@ def test_individuals_of_the_handbook():
     limits = records.individuals_limits(data)
     assert np.mean(np.abs(np.diff(data))) == pytest.approx(1.8778, abs=5e-5)
     assert limits.middle == pytest.approx(50.81)
-    assert (limits.upper, limits.lower) == pytest.approx((55.8041, 45.8159), abs=2e-3)  # it uses 3 / 1.128 for 2.66
+    assert (limits.upper, limits.lower) == pytest.approx((55.8041, 45.8159), abs=5e-4)
+    assert limits.deviation == pytest.approx(1.8778 / 1.128, rel=1e-4)
     assert limits.range_upper == pytest.approx(3.267 * 1.8778, rel=1e-4)
 
 
 def test_range_constants_by_trials():
     rng = np.random.default_rng(11)
     ranges = np.abs(np.diff(rng.normal(0, 1, (400_000, 2)), axis=1)).ravel()
-    assert records.INDIVIDUALS == pytest.approx(3 / ranges.mean(), rel=0.01)
+    assert records.RANGE_TO_DEVIATION == pytest.approx(ranges.mean(), rel=0.01)
     assert records.RANGES == pytest.approx(1 + 3 * ranges.std() / ranges.mean(), rel=0.01)
 
 
@@ -481,11 +482,45 @@ def test_trend_against_scipy():
         return abs(fit.intercept + fit.slope * day) + stats.t.ppf(0.975, 3) * own - 0.1
 
     expected = optimize.brentq(gap, 120, 485) - 120
-    assert records.days_by_trend(days, errors, 0.1, 0.95, 365) == pytest.approx(expected, rel=1e-6)
-    assert records.days_by_trend(days, [2 * e for e in errors], 0.1, 0.95, 365) == 0.0
-    assert records.days_by_trend(days, [0.0] * 5, 0.1, 0.95, 365) == 365
-    falling = records.days_by_trend(days, [-e for e in errors], 0.1, 0.95, 365)
-    assert falling == pytest.approx(records.days_by_trend(days, errors, 0.1, 0.95, 365))
+    def ahead(readings, low=-0.1, high=0.1):
+        return records.days_by_trend(days, readings, low, high, 0.95, 365)
+
+    assert ahead(errors) == pytest.approx(expected, rel=1e-6)
+    assert ahead([2 * e for e in errors]) == 0.0
+    assert ahead([0.0] * 5) == 365
+    assert ahead([-e for e in errors]) == pytest.approx(ahead(errors))
+    # About any nominal value: 30 less the same errors, with limits a tenth around it, takes as long as from zero.
+    assert ahead([30 - e for e in errors], 29.9, 30.1) == pytest.approx(ahead(errors))
+    # A push that falls from 30 N towards 27 N: the line and its band by scipy.
+    pushes = [30.0, 29.4, 29.1, 28.5, 28.1]
+    push = stats.linregress(days, pushes)
+    left = np.array(pushes) - push.intercept - push.slope * np.array(days)
+    band = math.sqrt(np.sum(left**2) / 3)
+
+    def low_edge(day):
+        return push.intercept + push.slope * day - stats.t.ppf(0.975, 3) * band * math.sqrt(1 + 1 / 5 + (day - 60) ** 2 / 9000) - 27
+
+    assert ahead(pushes, 27.0, 33.0) == pytest.approx(optimize.brentq(low_edge, 120, 485) - 120, rel=1e-6) and ahead(pushes, 27, 33) > 0
+
+
+def test_two_sided_decision_is_two_one_sided_ones():
+    rng = np.random.default_rng(21)
+    for x, low, width, u in rng.uniform((0, 0, 0.5, 0), (10, 5, 5, 1), (2000, 4)):
+        high, g = low + width, decision.GUARD * u
+        word = decision.decide(x, low, high, u)
+        assert (word == "adjust") == (x < low - g or x > high + g)
+        assert (word == "accept") == (low + g <= x <= high - g and 2 * g < width)
+    # At a limit each wrong answer has a chance of 5 %: draw readings of a true value that lies on the limit.
+    drawn = [decision.decide(x, 0.0, 10.0, 0.4) for x in rng.normal(10.0, 0.4, 20_000)]
+    assert drawn.count("accept") / 20_000 == pytest.approx(0.05, abs=0.006)
+    assert drawn.count("adjust") / 20_000 == pytest.approx(0.05, abs=0.006)
+
+
+def test_reading_height_fits_the_saw():
+    for needed, room in ((10e-3, 0.2), (41e-3, 0.2), (90e-3, 0.2), (90e-3, 0.06), (90e-3, 0.03)):
+        height = testcut.reading_height(needed, room)
+        assert height <= max(room - 20e-3, 5e-3) + 1e-12 and round(height * 1e3, 9) % 5 == 0
+        assert height >= min(needed, room - 25e-3) - 1e-12
 
 
 def test_walk_by_trials():

@@ -449,6 +449,10 @@ SHOWN = [
     (103.42136e6, "cutting_energy", "inch", "15000 in-lbf/in³"),
     ("carbon", "word", "inch", "carbon"),
     (0.025, "wheel_size", "none", "25 mm"),
+    (19.57, "push", "metric", "19.6 N"),
+    (19.57, "push", "inch", "4.4 lbf"),
+    (2.6, "teeth", "metric", "2.6"),
+    (14.2, "teeth", "inch", "14"),
 ]
 
 

@@ -34,10 +34,10 @@ class Known:
     def _result(self, result: Value | Missing, printer: Printer) -> Item:
         """Return a computed value as printed: a setting with its range, and marked where it rests on an estimate."""
         spec = result.spec
-        ends = [self.results.get(name) for name in spec.within]
-        if isinstance(result, Value) and ends and all(isinstance(end, Value) for end in ends):
-            low, high = sorted(ends, key=lambda end: end.value)
-            item = printer.setting(result, low, high)
+        ends = [self.results[name] for name in spec.within]
+        if isinstance(result, Value) and ends:
+            ends = [end if isinstance(end, Value) else result for end in ends]  # an end outside its method: the aim itself
+            item = printer.setting(result, *ends)
             item = replace(item, limited=self.family.limited(self.value, printer))
         else:
             item = printer.result(result)

@@ -66,13 +66,13 @@ class Printer:
         doubt = self.doubt(result.plus_minus, spec.kind) if self._matters(result) else ""
         return Item(spec.name, spec.label, text, small, doubt, COMPUTED, spec.note, spec.symbol)
 
-    def setting(self, result: Value, low: Value, high: Value) -> Item:
-        """Return what a person sets: the aim, and the range in which it is good enough."""
-        spec = result.spec
+    def setting(self, result: Value, start: Value, end: Value) -> Item:
+        """Return what a person sets: the aim, and the range in which it is good enough, from less load to more."""
+        spec, low, high = result.spec, *sorted((start.value, end.value))
         shown = units.show_setting(
-            result.value, low.value, high.value, spec.kind, self.system(spec.kind), self.denominator, self.both
+            result.value, low, high, spec.kind, self.system(spec.kind), self.denominator, self.both, end.value < start.value
         )
-        return Item(spec.name, spec.label, shown.aim, shown.beside, status=COMPUTED, note=spec.note, symbol=spec.symbol, good=shown.good)
+        return Item(spec.name, spec.label, shown.aim, shown.beside, "", COMPUTED, spec.note, spec.symbol, good=shown.good)
 
     def _matters(self, result: Value) -> bool:
         """Whether a doubt can be seen in the printed number: one ten times smaller than the rounding is not worth its ink."""

@@ -202,7 +202,7 @@ class TestWhichBlade:
         machine = next(machine for machine in shop.machines if machine.id == MACHINE)
         printer = guide.printer(shop)
         known = {blade.id: guide.know(shop, machine, blade) for blade in shop.blades}
-        fitting = {name: found for name, found in known.items() if shop.family.judge(found.value, printer).fits}
+        fitting = {name: found for name, found in known.items() if shop.family.judge(found.value, printer, found.doubt).fits}
         assert len(fitting) > 3
         highest = int(sheet.get_by_label("Thickness of the work").get_attribute("max"))
         source, firsts = random.Random(11), set()
@@ -233,7 +233,7 @@ def choose(page, height, radius, cut, wood):
         """(wanted) => { Object.entries(wanted).forEach(([name, value]) => { document.getElementById(`choose-${name}`).value = value; });
             document.querySelector("#choose form").dispatchEvent(new Event("input")); }""",
         {"height": height, "radius": radius, "cut": cut, "wood": wood})
-    found = page.eval_on_selector_all("#choose li", "(lines) => lines.map((e) => [e.dataset.blade, e.dataset.fits === 'true'])")
+    found = page.eval_on_selector_all("#choose li", "(lines) => lines.map((e) => [e.dataset.blade, e.dataset.fits === 'true', Number(e.dataset.place)])")
     return [tuple(one) for one in found]
 
 
@@ -241,10 +241,11 @@ def ranked(shop, fitting, printer, height, radius, cut, material):
     """Return what the printed table would say: the family's margins, put in order by `choice.rank`."""
     job = {"material": material, "cut": cut, "work_height_min": height, "work_height_max": height, "cut_radius": radius}
     entries = {name: SimpleNamespace(value=value, plus_minus=None, status="measured") for name, value in job.items() if value is not None}
-    order = {}
+    order, marks = {}, {}
     for name, found in fitting.items():
         known = guide.know_job(shop, found, SimpleNamespace(entries=entries, get=job.get))
-        judgement = shop.family.judge(found.value, printer)
+        judgement = shop.family.judge(found.value, printer, found.doubt)
         order[name] = {"job": shop.family.margins(known.value, judgement, printer)}
-    ranking = choice.rank(order, {name: fitting[name].value("blade_width") for name in fitting})
-    return [(one.blade, one.fits) for one in ranking]
+        marks[name] = {"job": shop.family.grades(known.value, printer)}
+    ranking = choice.rank(order, marks, {name: fitting[name].value("blade_width") for name in fitting})
+    return [(one.blade, one.fits, one.place) for one in ranking]

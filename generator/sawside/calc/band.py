@@ -5,7 +5,6 @@ Body means what lies behind the gullets; it carries the pull, and teeth help it 
 """
 
 import math
-from typing import NamedTuple
 
 from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
 
@@ -14,45 +13,6 @@ PSI = 0.45359237 * 9.80665 / 0.0254**2
 
 #: Gullet depth over tooth pitch when it was not measured. Common practice, no source: 0.35 to 0.45, skip 0.28 to 0.38.
 GULLET_SHARE = {"regular": 0.40, "hook": 0.40, "skip": 0.33}
-
-
-class StressRange(NamedTuple):
-    """Tension stress for one kind of blade back: the published range, counted over the full width, and the least that serves.
-
-    published_low, published_high [Pa] over the full width; least [Pa] in the body behind the gullets
-    """
-
-    published_psi: str
-    published_low: float
-    published_high: float
-    least: float
-    source: str
-    mark: str
-
-
-#: Tension stress by blade back. The pages that print a range work out the force with the full blade width, teeth and all
-#: (12.7 x 0.635 mm at 25 000 psi is 312.5 lbf a strand there), so the ranges are counted over the full width here too.
-#: The least that still serves is counted in the body; it is common practice, no source.
-TARGET_STRESS = {
-    "carbon_flexible_back": StressRange(
-        "15 000 to 20 000", 15e3 * PSI, 20e3 * PSI, 70e6,
-        "a trade page on blade tension; a woodworking magazine, 2012",
-        "READ; least common practice",
-    ),
-    "carbon_hard_back": StressRange("20 000 to 25 000", 20e3 * PSI, 25e3 * PSI, 120e6, "trade, no source", "memory"),
-    "bi_metal": StressRange(
-        "25 000 to 30 000", 25e3 * PSI, 30e3 * PSI, 140e6,
-        "a woodworking magazine, 2012; a trade page on blade tension: 25 000 as example, never over 35 000",
-        "READ; least common practice",
-    ),
-    "carbide_tipped": StressRange(
-        "25 000 to 30 000", 25e3 * PSI, 30e3 * PSI, 150e6, "a woodworking magazine, 2012",
-        "READ; least common practice",
-    ),
-}  # fmt: skip
-
-#: How far from the blade maker's value a tension still counts as right: our choice, a tenth.
-MAKER_SHARE = 0.10
 
 
 def smaller_wheel(wheel_diameter_upper: float, wheel_diameter_lower: float) -> float:
@@ -258,7 +218,8 @@ def strand_force(target_stress: float, body_area: float) -> float:
     Equation: F = sigma A
     Takes: target_stress [Pa], body_area [m2]
     Gives: [N]
-    Holds for: stress counted over the body. Published tables count the full width: `target_stress` changes one into the other.
+    Holds for: stress counted over the body. Published tables count the full width: `setting.target_stress` turns theirs into
+        this.
     Source: definition of stress; 1/2 x 0.025 in at 25 000 psi = 312.5 lbf on a trade page, READ.
 
     >>> strand_force(100e6, 6.5e-6)
@@ -299,88 +260,6 @@ def wheel_load_at_wrap(strand_force: float, wrap_angle: float) -> float:
     positive(strand_force=strand_force)
     require(0 < wrap_angle <= 2 * math.pi, "wrap_angle", wrap_angle, "more than 0, at most a full turn")
     return 2 * strand_force * math.sin(wrap_angle / 2)
-
-
-def published_stress(blade_back: str, maker_stress: float | None = None) -> float:
-    """Return the tension stress to aim at as makers and magazines count it: over the full width of the blade.
-
-    Equation: maker's value, or the low end of the published range for the blade back
-    Takes: blade_back (one of TARGET_STRESS), maker_stress [Pa] or None for not stated
-    Gives: [Pa], pull in one strand over full width times thickness
-    Holds for: the four blade backs of the table.
-    Source: TARGET_STRESS, each row with its source and mark. Taking the low end is Sawside's own choice: it is enough by
-        those who publish it, and loads axle, spring and weld least.
-
-    >>> round(published_stress("carbon_flexible_back") / 1e6, 1), published_stress("bi_metal", 172e6) / 1e6
-    (103.4, 172.0)
-    """
-    if maker_stress is not None:
-        positive(maker_stress=maker_stress)
-        return maker_stress
-    return _stress_range(blade_back).published_low
-
-
-def _stress_range(blade_back: str) -> StressRange:
-    if blade_back not in TARGET_STRESS:
-        raise OutsideMethod("blade_back", math.nan, f"one of {', '.join(TARGET_STRESS)}; it was {blade_back}")
-    return TARGET_STRESS[blade_back]
-
-
-def target_stress(published_stress: float, blade_width: float, body_width: float) -> float:
-    """Return the same tension counted where it is carried: in the body behind the gullets.
-
-    Equation: sigma = sigma_full w / b
-    Takes: published_stress over the full width [Pa], blade_width: w, body_width: b [m]
-    Gives: [Pa]
-    Holds for: body_width not above blade_width.
-    Source: derived (the same pull on the smaller section).
-
-    >>> round(target_stress(100e6, 13e-3, 10e-3) / 1e6)
-    130
-    """
-    positive(published_stress=published_stress, blade_width=blade_width, body_width=body_width)
-    require(body_width <= blade_width, "body_width", body_width, f"at most the blade width {blade_width:g}")
-    return published_stress * blade_width / body_width
-
-
-def target_stress_low(
-    blade_back: str, blade_width: float, body_width: float, maker_stress: float | None = None
-) -> float:
-    """Return the least tension stress in the body that still serves; a tenth under the blade maker's value where there is one.
-
-    Equation: 0.9 maker's value w / b, or `least` of TARGET_STRESS by blade back
-    Takes: blade_back (one of TARGET_STRESS), blade_width: w, body_width: b [m], maker_stress [Pa] or None for not stated
-    Gives: [Pa]
-    Holds for: the four blade backs of the table.
-    Source: TARGET_STRESS, each row with its source and mark; the tenth is Sawside's own choice.
-
-    >>> target_stress_low("bi_metal", 13e-3, 10e-3) / 1e6, round(target_stress_low("bi_metal", 13e-3, 10e-3, 100e6) / 1e6)
-    (140.0, 117)
-    """
-    if maker_stress is not None:
-        positive(maker_stress=maker_stress)
-        return target_stress((1 - MAKER_SHARE) * maker_stress, blade_width, body_width)
-    return _stress_range(blade_back).least
-
-
-def target_stress_high(
-    blade_back: str, blade_width: float, body_width: float, maker_stress: float | None = None
-) -> float:
-    """Return the highest tension stress in the body; a tenth over the blade maker's value where there is one.
-
-    Equation: 1.1 maker's value w / b, or the high end of the published range w / b
-    Takes: blade_back (one of TARGET_STRESS), blade_width: w, body_width: b [m], maker_stress [Pa] or None for not stated
-    Gives: [Pa]
-    Holds for: the four blade backs of the table.
-    Source: TARGET_STRESS, each row with its source and mark; the tenth is Sawside's own choice.
-
-    >>> round(target_stress_high("carbon_flexible_back", 13e-3, 10e-3) / 1e6)
-    179
-    """
-    if maker_stress is not None:
-        positive(maker_stress=maker_stress)
-        return target_stress((1 + MAKER_SHARE) * maker_stress, blade_width, body_width)
-    return target_stress(_stress_range(blade_back).published_high, blade_width, body_width)
 
 
 def widest_blade(wheel_load_max: float, target_stress: float, blade_thickness: float, gullet: float) -> float:

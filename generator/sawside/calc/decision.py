@@ -35,8 +35,8 @@ def decide(reading: float, low: float, high: float, doubt: float) -> str:
     module. Holds for: normal errors; at a limit each wrong answer has a chance of 5 %. Without doubt the limits decide alone.
     Source: as decision_limits.
 
-    >>> [decide(x, 18.0, 22.0, 0.0) for x in (18.0, 17.9, 22.1)], decide(18.3, 18.0, 22.0, 0.5)
-    (['accept', 'adjust', 'adjust'], 'cannot tell')
+    >>> decide(18.3, 18.0, 22.0, 0.5), decide(18.0, 18.0, 22.0, 0.0), decide(22.1, 18.0, 22.0, 0.0)
+    ('cannot tell', 'accept', 'adjust')
     """
     finite(reading=reading, low=low, high=high)
     not_negative(doubt=doubt)

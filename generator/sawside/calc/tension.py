@@ -220,8 +220,10 @@ def tension_verdict(
     Holds for: target_stress_low not above target_stress. A tenth of the limit is kept free, as `setting.setting_stress` does.
     Source: derived; the tenth is Sawside's own choice.
 
-    >>> [tension_verdict(105e6, 70e6, 180e6, saw) for saw in (116e6, 110e6, 69e6, None)]
-    ['reached', 'low_end_only', 'not_reached', 'limit_not_known']
+    >>> tension_verdict(105e6, 70e6, 180e6, 116e6), tension_verdict(105e6, 70e6, 180e6, 110e6)
+    ('reached', 'low_end_only')
+    >>> tension_verdict(105e6, 70e6, 180e6, 69e6), tension_verdict(105e6, 70e6, 180e6)
+    ('not_reached', 'limit_not_known')
     """
     positive(target_stress=target_stress, target_stress_low=target_stress_low, blade_stress_max=blade_stress_max)
     require(target_stress_low <= target_stress, "target_stress_low", target_stress_low, f"at most {target_stress:g}")

@@ -192,8 +192,10 @@ def turned_cut_limit(caliper_doubt: float, tolerance: float, caliper_height: flo
     Holds for: top and bottom each the mean of two readings, one near each end of the piece. Calipers too coarse to accept
     anything are outside the method. Source: decision.decision_limits with turned_cut_doubt; derived.
 
-    >>> [turned_cut_limit(0.03e-3, math.radians(0.1), 50e-3, side) * 1e3 for side in ("accept", "adjust")]
-    [0.125, 0.224]
+    >>> turned_cut_limit(0.03e-3, math.radians(0.1), 50e-3, "accept") * 1e3
+    0.125
+    >>> turned_cut_limit(0.03e-3, math.radians(0.1), 50e-3, "adjust") * 1e3
+    0.224
     """
     doubt = turned_cut_doubt(caliper_doubt / math.sqrt(2), caliper_height)
     accept, adjust = decision_limits(doubt, tolerance)

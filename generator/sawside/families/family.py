@@ -40,8 +40,9 @@ class Worksheets:
 class Shows:
     """Which names of a family its pages and sheets show, and where.
 
-    `wall_numbers` (a name, and a condition or nothing) stand large on the wall sheet, `blade_numbers` in a blade's row, `set_values` in the guide's table of
-    other blades, `checks` (what is read, name of its limit or nothing) in the record of checks. The `_columns` are for the
+    `wall_numbers` (a name, and a condition or nothing) stand large on the wall sheet, `blade_numbers` in a blade's row,
+    `set_values` in the guide's table of other blades, `checks` (what is read, name of its limit or nothing) in the record of
+    checks. The `_columns` are for the
     tables of blades, `card_numbers` for job cards, `tag_numbers` for the tags; names a machine does not have are passed
     over. `picture` is the figure of the machine's page. `stops` are the stops of a walk round the saw: title, what to do
     there, groups of fields. Without `worksheets` there is no page of worksheets, without `gauges` no true-scale sheet.

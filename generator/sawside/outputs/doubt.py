@@ -1,6 +1,7 @@
 """Where the doubt of a number comes from, in words: which measurement to make better, and what it would bring.
 
-Only inputs that were written with +/- count; an assumed number carries no doubt here and is listed as assumed.
+An input counts with the +/- of its file, else with the usual one of its field; a method that is itself in doubt counts under the
+name of its value.
 """
 
 from collections.abc import Iterable
@@ -42,7 +43,8 @@ def words(result: Value | Missing, printer: Printer) -> str:
     if not found:
         return ""
     name, share = found
-    return f'{share_words(share)} of it from "{printer.label(name)}"'
+    source = f'"{printer.label(name)}"' if name in printer.fields else "the method itself"
+    return f"{share_words(share)} of it from {source}"
 
 
 def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> list[dict]:
@@ -56,7 +58,7 @@ def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> 
     for name in names or known.results:
         result = known.results.get(name)
         found = largest(result) if result is not None else None
-        if not found or not result.value or result.plus_minus < MATTERS * abs(result.value):
+        if not found or found[0] not in known.entries or result.plus_minus < MATTERS * abs(result.value):
             continue
         item = printer.result(result)
         line = f'{share_words(found[1])} of the doubt of "{item.label}" ({item.text} {item.plus_minus})'

@@ -4,7 +4,8 @@ from sawside.units.advice import NotUnderstood
 from sawside.units.grammar import LONGEST, Reading, read
 from sawside.units.kinds import KINDS, Kind, Scale
 from sawside.units.names import UNITS, Unit
-from sawside.units.printing import DENOMINATORS, Setting, Shown, show, show_doubt, show_pair, show_setting
+from sawside.units.printing import DENOMINATORS, Shown, show, show_doubt, show_pair
+from sawside.units.settings import Setting, show_setting
 
 __all__ = [
     "DENOMINATORS", "KINDS", "LONGEST", "UNITS", "Kind", "NotUnderstood", "Reading", "Scale", "Setting", "Shown", "Unit",

@@ -8,7 +8,7 @@ from sawside.units.kinds import COMPUTED, FRACTION, KINDS, Kind, Scale
 from sawside.units.names import WORDS, factor
 
 #: What a float carries from arithmetic, relative to the value: 13 mm that arrives as 12.9999999999 mm is 13 mm.
-_NOISE = Fraction(1, 10**9)
+NOISE = Fraction(1, 10**9)
 #: What is left of a difference of two equal sizes, in steps of printing: this is nothing.
 _NOTHING = Fraction(1, 10**12)
 #: How near to a fraction of an inch a length must be to be called that fraction [m].
@@ -49,19 +49,19 @@ def show(
     _check(value, kind, denominator, rounding)
     if kind == "pitch" and system == "inch" and value > 0:
         return _teeth_per_inch(value, rounding)
-    number, scale = _scaled(Fraction(value), KINDS[kind], system)
+    number, scale = scaled(Fraction(value), KINDS[kind], system)
     if kind == "pitch" and system == "inch":
         scale = Scale("in pitch", scale.pint, "0.001")
     if scale.step == FRACTION:
         return _fraction(value, number, scale, denominator, rounding)
     step = _step(number, scale)
     if doubt:
-        step = max(step, _doubt_step(Fraction(abs(doubt)) * (number / Fraction(value)) if value else step))
-    rounded = _round(number / step, rounding) * step
+        step = max(step, figures_step(Fraction(abs(doubt)) * (number / Fraction(value)) if value else step, 2))
+    rounded = rounded_steps(number / step, rounding) * step
     si = float(rounded) * (value / float(number)) if number else 0.0
     if not rounded and rounding == "nearest" and abs(number) > _NOTHING * step:
         return Shown(_under(step, number, scale), False, si)
-    return Shown(_with_unit(rounded, scale), abs(rounded - number) <= _NOISE * abs(number), si)
+    return Shown(with_unit(rounded, scale), abs(rounded - number) <= NOISE * abs(number), si)
 
 
 def _check(value: float, kind: str, denominator: int, rounding: str) -> None:
@@ -101,106 +101,13 @@ def show_pair(
     return main, show(value, kind, system, denominator, doubt=doubt).text
 
 
-@dataclass(frozen=True)
-class Setting:
-    """A setting as printed: its aim, the range that is good enough, and the aim in other units."""
-
-    aim: str
-    good: str
-    beside: str
-
-
-def show_setting(
-    aim: float, low: float, high: float, kind: str, system: str, denominator: int = 32, both: bool = True
-) -> Setting:
-    """Return a setting with the range in which it is good enough, in digits no finer than a reader can use.
-
-    Takes: low <= aim <= high in SI. The range is rounded inwards, and no printed aim lies above `high`, in any unit.
-
-    >>> show_setting(19.57, 17.6, 21.5, "push", "metric")
-    Setting(aim='19.5 N', good='18 to 21.5 N', beside='2 kg, 4.4 lbf')
-    >>> show_setting(13.8, 13.8, 13.9, "push", "metric", both=False)
-    Setting(aim='13.8 N', good='13.8 to 13.9 N', beside='1.4 kg')
-    """
-    step = max((high - low) / 2, abs(aim) * _NARROW) / _STEPS
-    for _ in range(_FINEST):
-        ends = [_stepped(x, kind, system, denominator, to, step) for x, to in ((low, "up"), (high, "down"))]
-        first = _inside(aim, ends[0].si, high, kind, system, denominator, step)
-        if ends[0].si <= first.si * (1 + 1e-9) and first.si <= ends[1].si * (1 + 1e-9):
-            break
-        step /= 2
-    other = "metric" if system == "inch" else "inch"
-    beside = [_in(aim, high, scale, step, kind) for scale in KINDS[kind].also if system == "metric"]
-    second = _inside(aim, -math.inf, high, kind, other, denominator, step).text if both else ""
-    beside += [second] if second and second != first.text else []
-    return Setting(first.text, _between(ends[0].text, ends[1].text), ", ".join(beside))
-
-
-#: A range narrower than this share of its aim is no range that anybody reads; steps from an aim to an end of its range, at
-#: least; and how often the digits are refined.
-_NARROW, _STEPS, _FINEST = 1e-4, 3, 16
-
-
-def _inside(aim: float, low: float, high: float, kind: str, system: str, denominator: int, step: float) -> Shown:
-    """Return an aim to the nearest step; to the one below or above where the nearest lies outside its range."""
-    shown = _stepped(aim, kind, system, denominator, "nearest", step)
-    if shown.si > high:
-        return _stepped(aim, kind, system, denominator, "down", step)
-    return shown if shown.si >= low else _stepped(aim, kind, system, denominator, "up", step)
-
-
-def _stepped(value: float, kind: str, system: str, denominator: int, rounding: str, step: float) -> Shown:
-    """Return a value in the readable step (1, 2 or 5 and noughts) that is no coarser than `step` in SI."""
-    number, scale = _scaled(Fraction(value), KINDS[kind], system)
-    if scale.step == FRACTION or not number:
-        return show(value, kind, system, denominator, rounding)
-    per = number / Fraction(value)
-    readable = max(Fraction(scale.step), _readable(Fraction(step) * per))
-    rounded = _round(number / readable, rounding) * readable
-    return Shown(_with_unit(rounded, scale), rounded == number, float(rounded / per))
-
-
-def _readable(step: Fraction) -> Fraction:
-    """Return the largest of 1, 2 or 5 and noughts that is not more than a step.
-
-    >>> _readable(Fraction(63, 100)), _readable(Fraction(45)), _readable(Fraction(1))
-    (Fraction(1, 2), Fraction(20, 1), Fraction(1, 1))
-    """
-    one = _figures_step(step, 1)
-    return max(size * one for size in (1, 2, 5) if size * one <= step * (1 + _NOISE))
-
-
-def _in(aim: float, high: float, scale: Scale, step: float, kind: str) -> str:
-    """Return an aim in one more unit of its kind."""
-    number = Fraction(aim) / factor(scale.pint, WORDS[KINDS[kind].takes][1])
-    per = number / Fraction(aim)
-    step = max(Fraction(scale.step), _readable(Fraction(step) * per))
-    rounded = _round(number / step, "nearest") * step
-    if rounded > Fraction(high) * per:
-        rounded = _round(number / step, "down") * step
-    return _with_unit(rounded, scale)
-
-
-def _between(low: str, high: str) -> str:
-    """Return two printed numbers as a range, the unit once.
-
-    >>> _between("18 N", "21 N"), _between("6.2", "6.8"), _between("about 1/4 in", "5/16 in"), _between("3 N", "3 N")
-    ('18 to 21 N', '6.2 to 6.8', 'about 1/4 to 5/16 in', '3 N')
-    """
-    if low == high:
-        return low
-    unit = high.rpartition(" ")[2]
-    same = not unit[:1].isdigit() and low.endswith(f" {unit}")
-    return f"{low.removesuffix(f' {unit}') if same else low} to {high}"
-
-
 def show_doubt(plus_minus: float | None, kind: str, system: str) -> str:
-    """Return a doubt as printed: one figure, two when the first is a 1, rounded up; nothing when there is none.
+    """Return a doubt as printed: at most two figures, rounded up; nothing when there is none.
 
-    Rounding: JCGM 100, 7.2.6 (at most two figures; rounding up rather than to the nearest may be appropriate).
+    Rounding: JCGM 100, 7.2.6 (two figures suffice; rounding up rather than to the nearest may be appropriate).
 
-    >>> show_doubt(0.000311, "blade_width", "metric"), show_doubt(0.000112, "blade_width", "metric")
-    ('± 0.4 mm', '± 0.12 mm')
+    >>> show_doubt(0.000311, "blade_width", "metric"), show_doubt(0.0003, "blade_width", "metric")
+    ('± 0.32 mm', '± 0.3 mm')
     >>> show_doubt(None, "blade_width", "metric")
     ''
     """
@@ -208,14 +115,14 @@ def show_doubt(plus_minus: float | None, kind: str, system: str) -> str:
         return ""
     if not math.isfinite(plus_minus):
         raise ValueError(f"{plus_minus} cannot be printed as a doubt of {kind}")
-    number, scale = _scaled(Fraction(abs(plus_minus)), KINDS[kind], system)
+    number, scale = scaled(Fraction(abs(plus_minus)), KINDS[kind], system)
     if kind == "pitch" or scale.step == FRACTION:
         scale = Scale("in" if system == "inch" else "mm", scale.pint, "0.001")
-    step = _doubt_step(number)
-    return f"± {_with_unit(_round(number / step, 'up') * step, scale)}"
+    step = figures_step(number, 2)
+    return f"± {with_unit(rounded_steps(number / step, 'up') * step, scale)}"
 
 
-def _scaled(value: Fraction, kind: Kind, system: str) -> tuple[Fraction, Scale]:
+def scaled(value: Fraction, kind: Kind, system: str) -> tuple[Fraction, Scale]:
     """Return a value in the unit it is printed in, and that unit's scale."""
     si = COMPUTED.get(kind.takes) or WORDS[kind.takes][1]
     scales = kind.scales(system)
@@ -229,34 +136,24 @@ def _scaled(value: Fraction, kind: Kind, system: str) -> tuple[Fraction, Scale]:
 def _step(number: Fraction, scale: Scale) -> Fraction:
     """Return the step to round to: the scale's own, or coarser when only so many figures are wanted."""
     step = Fraction(scale.step)
-    return max(step, _figures_step(number, scale.figures)) if scale.figures and number else step
+    return max(step, figures_step(number, scale.figures)) if scale.figures and number else step
 
 
-def _figures_step(number: Fraction, figures: int) -> Fraction:
+def figures_step(number: Fraction, figures: int) -> Fraction:
     """Return the step that leaves so many significant figures.
 
-    >>> _figures_step(Fraction(1234), 3), _figures_step(Fraction(9999999999, 10**10), 2)
+    >>> figures_step(Fraction(1234), 3), figures_step(Fraction(9999999999, 10**10), 2)
     (Fraction(10, 1), Fraction(1, 10))
     """
-    size = abs(number) * (1 + _NOISE)
+    size = abs(number) * (1 + NOISE)
     power = math.floor(math.log10(size))
     return Fraction(10) ** (power - figures + 1)
 
 
-def _doubt_step(doubt: Fraction) -> Fraction:
-    """Return the step a doubt is printed in: its first figure, its second when the first is a 1.
-
-    >>> _doubt_step(Fraction(28)), _doubt_step(Fraction(14, 10))
-    (Fraction(10, 1), Fraction(1, 10))
-    """
-    one = _figures_step(doubt, 1)
-    return one / 10 if doubt < 2 * one else one
-
-
-def _round(steps: Fraction, rounding: str) -> int:
+def rounded_steps(steps: Fraction, rounding: str) -> int:
     """Round a number of steps; what lies within the noise of a float of a whole or half step counts as being there."""
     half = Fraction(round(steps * 2), 2)
-    if abs(steps - half) <= max(_NOTHING, _NOISE * abs(steps)):
+    if abs(steps - half) <= max(_NOTHING, NOISE * abs(steps)):
         steps = half
     if rounding == "down":
         return math.floor(steps)
@@ -268,33 +165,33 @@ def _round(steps: Fraction, rounding: str) -> int:
 
 def _fraction(value: float, inches: Fraction, scale: Scale, denominator: int, rounding: str) -> Shown:
     """Return inches as a ruler shows them; "about" only where nearest was asked and something was rounded away."""
-    rounded = Fraction(_round(inches * denominator, rounding), denominator)
+    rounded = Fraction(rounded_steps(inches * denominator, rounding), denominator)
     si = float(rounded) * 0.0254
     exact = abs(si - value) <= _SAME_LENGTH
     if not rounded and not exact and rounding == "nearest":
         return Shown(_under(Fraction(1, denominator), inches, scale), False, si)
-    text = _with_unit(rounded, scale)
+    text = with_unit(rounded, scale)
     return Shown(text if exact or rounding != "nearest" else f"about {text}", exact, si)
 
 
 def _teeth_per_inch(pitch: float, rounding: str) -> Shown:
     """Return a pitch as the trade says it; the finer the pitch the more teeth, so the safe side turns round."""
     teeth = factor("inch", "meter") / Fraction(pitch)
-    whole = _round(teeth, "nearest")
-    near = whole and abs(teeth - whole) <= (_WHOLE_TPI if rounding == "nearest" else _NOISE) * teeth
+    whole = rounded_steps(teeth, "nearest")
+    near = whole and abs(teeth - whole) <= (_WHOLE_TPI if rounding == "nearest" else NOISE) * teeth
     turned = {"nearest": "nearest", "down": "up", "up": "down"}[rounding]
-    shown = Fraction(whole) if near else Fraction(_round(teeth * 10, turned), 10)
+    shown = Fraction(whole) if near else Fraction(rounded_steps(teeth * 10, turned), 10)
     if not shown:
         return Shown("under 0.1 TPI", False, math.inf)
-    return Shown(_with_unit(shown, KINDS["pitch"].inch[0]), abs(shown - teeth) <= _NOISE * teeth, 0.0254 / float(shown))
+    return Shown(with_unit(shown, KINDS["pitch"].inch[0]), abs(shown - teeth) <= NOISE * teeth, 0.0254 / float(shown))
 
 
 def _under(step: Fraction, number: Fraction, scale: Scale) -> str:
     """Return words for what is not nothing but too small to be shown."""
-    return f"under {_with_unit(step, scale)}" if number > 0 else f"about {_with_unit(Fraction(0), scale)}"
+    return f"under {with_unit(step, scale)}" if number > 0 else f"about {with_unit(Fraction(0), scale)}"
 
 
-def _with_unit(number: Fraction, scale: Scale) -> str:
+def with_unit(number: Fraction, scale: Scale) -> str:
     """Return a rounded number with its unit, without zeros that say nothing."""
     text = _ruler(number) if scale.step == FRACTION else _decimal(number)
     unit = scale.one if scale.one and number == 1 else scale.unit

@@ -56,7 +56,7 @@ ASSUMPTIONS = (
     Field("thickness_ratio_least", "Wheel diameter over blade thickness: refuse below", "number", "Our step.", "360",
           kind="ratio_whole", low=100.0, high=2000.0, required=False, assumed="360", basis="our choice from the bending table"),
     Field("teeth_least", "Fewest teeth in the work", "number", "Three teeth rule.", "3", kind="ratio", low=1.0, high=10.0,
-          required=False, assumed="3", basis="textbook and trade rule; a navy course says 2"),
+          required=False, assumed="3", basis="textbook and trade rule; a navy course on bands for metal says 2"),
     Field("teeth_most", "Most teeth in thin, hard or metal work", "number", "Trade rule.", "24", kind="ratio_whole", low=6.0,
           high=60.0, required=False, assumed="24", basis="trade rule"),
     Field("square_tolerance", "Tolerance of square", "angle", "How far from square the shop accepts.", "0.1 deg",

@@ -49,7 +49,7 @@ def _asked(value: Callable) -> choice.Wanted:
     cut, material = value("cut"), value("material")
     backs = choice.backs_for(material)
     least = max(value(WIDTH_FOR[cut]) if cut in WIDTH_FOR else 0.0, value("blade_width_min") or radius.FIT_NARROWEST)
-    most = [radius.FIT_WIDEST, *(w for w in (value("blade_width_max"), _pulled(value)) if w is not None)]
+    most = [radius.FIT_WIDEST, *(w for w in (value("blade_width_max"), _pulled(value), _carried(value)) if w is not None)]
     if value("cut_radius") is not None:
         most.append(radius.widest_for_radius(value("cut_radius")))
     teeth_most = value("teeth_most") if material in METALS + SHEETS else None
@@ -63,6 +63,12 @@ def _pulled(value: Callable) -> float | None:
     if limit is None or low is None:
         return None
     return limit / (2 * low * value("smaller_wheel") / value("thickness_ratio_good"))
+
+
+def _carried(value: Callable) -> float:
+    """Return the width that the tyre carries with no more overhang than is allowed; gullets left out."""
+    tyre, allowed = value("tyre_width"), value("overhang_allowed")
+    return min(tyre, tyre / 2 + allowed) if value("maker_tracking") == "gullet_centred" else tyre
 
 
 def _between(low: float, high: float, printer) -> str:
@@ -131,7 +137,7 @@ def _teeth(value: Callable, text: Callable) -> str:
     teeth = value("teeth_in_work_least")
     if teeth is None or not 2 <= teeth < 3:
         return ""
-    return ("sources differ on teeth in the work: a textbook asks for 3, a US Navy course for 2;"
+    return ("sources differ on teeth in the work: a textbook asks for 3, a US Navy course, about bands for metal, for 2;"
             f" here it is {text(teeth, 'ratio')}")
 
 

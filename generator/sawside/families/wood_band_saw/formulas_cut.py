@@ -78,19 +78,20 @@ def guide_margin_verdict(guide_margin: float, guide_margin_needed: float) -> str
 def weld_verdict(side_clearance: float, weld_thickness_step: float | None = None) -> str:
     """Return `weld_not_measured`, `weld_passes` or `weld_catches`: does the weld pass between the side guides.
 
-    Equation: 2 s against the weld's thickness less the blade's
+    Equation: s against the weld's thickness less the blade's
     Takes: side_clearance: s on each side, weld_thickness_step [m] or None for not measured
     Gives: word
-    Holds for: a weld thicker by the same on both sides. A weld one feels should be dressed, not given room.
-    Source: derived (`guides.weld_clearance`).
+    Holds for: a weld that may be thicker on one side only. One as thick as both gaps together would knock on both guides; a
+        weld one feels should be dressed, not given room.
+    Source: one gap at most: common practice, no source.
 
-    >>> weld_verdict(0.1e-3), weld_verdict(0.1e-3, 0.1e-3), weld_verdict(0.1e-3, 0.3e-3)
+    >>> weld_verdict(0.1e-3), weld_verdict(0.1e-3, 0.1e-3), weld_verdict(0.1e-3, 0.15e-3)
     ('weld_not_measured', 'weld_passes', 'weld_catches')
     """
     not_negative(side_clearance=side_clearance)
     if weld_thickness_step is None:
         return "weld_not_measured"
-    return "weld_passes" if guides.weld_clearance(weld_thickness_step) <= side_clearance else "weld_catches"
+    return "weld_passes" if weld_thickness_step <= side_clearance else "weld_catches"
 
 
 def bow_at_slack(

@@ -154,7 +154,8 @@ def _unusual_speed(value: Callable, text: Callable) -> str:
     verdict = value("speed_verdict")
     if verdict not in ("slow", "fast"):
         return ""
-    return f"the band runs {'slower' if verdict == 'slow' else 'faster'} than is usual for wood, {text(value('band_speed'), 'speed')}"
+    how = "slower" if verdict == "slow" else "faster"
+    return f"the band runs {how} than is usual for wood, {text(value('band_speed'), 'speed')}"
 
 
 def _load_unknown(value: Callable, text: Callable) -> str:

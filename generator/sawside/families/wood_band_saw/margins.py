@@ -116,7 +116,8 @@ def _bend(value: Callable, text: Callable) -> Margin:
     if ratio is None:
         return Margin("bend", 0.0, "its bending over the wheels is outside the method")
     return Margin("bend", ratio / least,
-                  f"wheel over thickness {text(value('thickness_ratio'), 'ratio_whole', 'down')}, at least {text(least, 'ratio_whole')} wanted")
+                  f"wheel over thickness {text(value('thickness_ratio'), 'ratio_whole', 'down')},"
+                  f" at least {text(least, 'ratio_whole')} wanted")
 
 
 def _pull(value: Callable, text: Callable) -> Margin:
@@ -172,9 +173,12 @@ def _tension_grade(value: Callable, text: Callable) -> Grade:
     """Grade the tension: middling where the saw reaches less than nine tenths of what is aimed at, or nobody knows."""
     if value("tension_verdict") == "limit_not_known":
         return Grade("tension", MIDDLING, "how far the saw may tension it is not known")
+    if value("setting_stress") is None:
+        return Grade("tension", POOR, "the saw cannot tension it")
     reached = value("setting_stress") / value("target_stress")
     good = reached >= 1 - GOOD_ENOUGH
-    return Grade("tension", GOOD if good else MIDDLING, "" if good else f"the saw reaches {text(reached, 'percent', 'down')} of the tension to aim at")
+    words = "" if good else f"the saw reaches {text(reached, 'percent', 'down')} of the tension to aim at"
+    return Grade("tension", GOOD if good else MIDDLING, words)
 
 
 def _back_grade(value: Callable, printer) -> Grade:

@@ -13,8 +13,8 @@ STOPS = (
 
 WORKSHEETS = Worksheets(
     machine=("table_stop_arm", "table_stop_pitch", "fence", "fence_length", "cutting_height_max", "free_span", "gauge_length",
-             "test_push", "youngs_modulus", "square_tolerance", "caliper_doubt", "test_height", "teeth_least", "teeth_most", "straight_width",
-             "resaw_width"),
+             "test_push", "youngs_modulus", "square_tolerance", "caliper_doubt", "test_height", "teeth_least", "teeth_most",
+             "straight_width", "resaw_width"),
     blade=("blade_width", "blade_thickness", "tooth_pitch", "body_width", "body_area", "mass_per_length", "setting_stress",
            "setting_stress_from", "setting_stress_to", "setting_basis", "saw_stress_max", "blade_stress_max", "strand_force",
            "wheel_load", "screw_turns", "solid_spring_turns", "minimum_radius", "comfortable_radius", "tooth_form"),

@@ -197,7 +197,7 @@ TOLD = {
     "blade_on_tyre": ("25 mm", "13 mm", "12.5 mm", "9 mm", "nothing over the rim"),
     "guides_from_above": ("3.8 mm", "0.8 mm", "0.1 mm", "0.3 mm", "0.65 mm", "block"),
     "tooth": ("4.23 mm pitch", "3 mm", "1.1 mm", "0.65 mm"),
-    "deflection_test": ("750 mm", "24 N", "31 N", "30 N", "6.2 mm"),
+    "deflection_test": ("750 mm", "24 N", "5 mm", "30 N", "6.2 mm"),
     "pluck_spot": ("750 mm", "90.4 Hz", "F#2, 41 cents flat"),
     "table_and_square": ("0.1°", "90 mm", "13 mm"),
     "fence_drift": ("13 mm", "300 mm", "5.2 mm"),
@@ -309,7 +309,7 @@ def test_teeth_are_drawn_at_the_scale_they_state(form):
 
 def test_the_push_is_drawn_five_millimetres_aside():
     drawing = draw("deflection_test")
-    assert dimension_at(drawing, "1/4 in aside").length == pytest.approx(0.005 * stated(drawing, "Sideways "))
+    assert dimension_at(drawing, "to move it aside by").length == pytest.approx(0.005 * stated(drawing, "Sideways "))
 
 
 #: 6 TPI has three teeth in 12.7 mm of work (25.4 / 6 x 3), the three-tooth rule of an open textbook's chapter on saws.

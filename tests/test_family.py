@@ -45,7 +45,7 @@ VALUES = (
 )
 
 
-def judged(value, printer):
+def judged(value, printer, doubt):
     play = value("knife_play")
     return Judgement(True, "fits", (), ()) if play else Judgement(False, "does not fit", ("the knife is too thick or too thin",), ())
 
@@ -63,7 +63,9 @@ BENCH = Family(
     blade_words=lambda blade, printer: {"section": f"{printer.text(blade.get('blade_diameter'), 'wheel_size')} across", "length": "",
                                         "back": "carbide", "also_written": ["10 in"]},
     job_words=lambda job, printer: printer.text(job.get("board"), "work_size"), bigger="blade_diameter",
-    shows=Shows(wall_numbers=("chord", "knife_play", "blade_above_table"), blade_numbers=("chord", "knife_play"),
+    grades=lambda value, printer: [], reason=lambda value, printer: "deep enough", separates=lambda one, other, printer: "nothing",
+    limited=lambda value, printer: "",
+    shows=Shows(wall_numbers=(("chord", ""), ("knife_play", ""), ("blade_above_table", "")), blade_numbers=("chord", "knife_play"),
                 set_values=("knife_play",), checks=(("Riving knife looked at", "knife_play"),), table_columns=("knife_play",),
                 wall_columns=("knife_play",), card_numbers=("chord",), tag_numbers=("knife_play",)),
 )  # fmt: skip

@@ -90,7 +90,7 @@ def test_a_fitted_blade_that_does_not_fit_gets_no_number_from_the_shop_either(sh
     made = publishing.view_of(shop, wrong)
     assert not made["blade"]["fits"] and made["blade"]["reasons"] and not made["blade"]["items"]
     numbers = {item["name"]: item["status"] for item in made["wall"]["numbers"]}
-    assert numbers["setting_push"] == numbers["setting_tone"] == "unknown" and numbers["free_span"] == "computed"
+    assert numbers["setting_push"] == numbers["setting_tone"] == "unknown" and numbers["gullet_line_gullet_school"] == "computed"
     assert not {item["name"] for item in made["wall"]["write_in"]} & {field.name for field in shop.family.blade}
     steps = " ".join(line for stage in made["wall"]["steps"] for line in stage["lines"])
     assert "5 mm aside takes ______." in steps

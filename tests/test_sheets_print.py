@@ -7,6 +7,7 @@ import functools
 import io
 import math
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -230,23 +231,18 @@ def test_bound_sheets_have_an_outline():
 
 
 def test_worksheet_says_what_the_rule_of_decision_says():
-    """The two printed limits are where `decision.verdict` changes its word; the turns follow from similar triangles."""
-    tolerance, doubt, height = math.radians(0.1), 0.02e-3, 50e-3
-    accept, adjust = bench.limits(doubt, tolerance, height)
-    angle_doubt = testcut.turned_cut_doubt(doubt / math.sqrt(2), height)  # top and bottom are means of two readings
-    for difference, word in (
-        (accept * 0.99, "accept"),
-        (accept * 1.01, "cannot tell"),
-        (adjust * 0.99, "cannot tell"),
-        (adjust * 1.01, "adjust"),
-    ):
-        tilt = testcut.turned_cut_tilt(20e-3 + difference, 20e-3, height)
-        assert decision.verdict(tilt, angle_doubt, tolerance) == word
-    coarse = bench.practical_height(testcut.height_needed(0.1e-3, tolerance, 0.5, 2.0))
-    assert (
-        bench.limits(0.1e-3, tolerance, coarse)[0] is not None and bench.limits(0.2e-3, tolerance, height)[0] is None
-    )
+    """The printed limits of every height are where `decision.decide` changes its word; turns follow from similar triangles."""
     text = text_of(sheets.make("worksheet", view(), "A4"))
-    assert "d is 0.14 mm or less" in text and "d is more than 0.21 mm" in text and "1 mm 0.57\u00b0 1\n" in text
-    none = bench.worksheet({"piece_height_turned": 0.03, "caliper_doubt": doubt, "square_tolerance": tolerance, "table_stop": False}.get, Printer())
-    assert "Stop bolt" not in text_of(sheets.make("worksheet", view() | {"test_cut": none}, "A4"))
+    assert "H ACCEPT: d up to ADJUST: d over" in text and "50 mm 0.14 mm 0.21 mm" in text and "1 mm 0.57\u00b0 1\n" in text
+    tolerance, doubt = 1.745e-3, 0.02e-3
+    rows = re.findall(r"(\d+) mm ([\d.]+) mm ([\d.]+) mm\n", text[text.index("ADJUST: d over"):])
+    assert len(rows) >= 3
+    for height, accept, adjust in [[float(n) * 1e-3 for n in row] for row in rows]:
+        angle_doubt = testcut.turned_cut_doubt(doubt / math.sqrt(2), height)  # top and bottom are means of two readings
+        for difference, word in ((accept, "accept"), (accept + 0.01e-3, "cannot tell"), (adjust - 0.01e-3, "cannot tell"), (adjust, "adjust")):
+            tilt = testcut.turned_cut_tilt(20e-3 + difference, 20e-3, height)
+            assert decision.decide(tilt, -tolerance, tolerance, angle_doubt) == word, (height, difference)
+    given = {"test_height": 0.05, "caliper_doubt": 0.2e-3, "square_tolerance": tolerance, "table_stop": False}
+    coarse = text_of(sheets.make("worksheet", view() | {"test_cut": bench.worksheet(given.get, Printer())}, "A4"))
+    assert "Stop bolt" not in coarse, coarse
+    assert "never: finer calipers" in " ".join(coarse.split())

@@ -76,7 +76,7 @@ RANGES = {
     "tolerance": (5e-4, 5e-3), "caliper_doubt": (5e-6, 1e-4), "height": (0.01, 0.3), "kerf": (0.8e-3, 3e-3), "mu": (0.02, 0.2),
     "mass_per_length": (0.02, 0.2), "ratio": (0.5, 2.0), "notch_factor": (1.0, 3.0), "factor": (0.5, 1.0), "reliability": (0.5, 1.0),
     "cutting_stress": (1e7, 1e8), "rubbing_force": (0.0, 1e3), "gullet_fill": (0.1, 0.8), "gullet_shape": (0.3, 0.9),
-    "tooth_zone_share": (0.0, 1.0), "test_push": (1.0, 20.0), "gullet_line": (-5e-3, 2e-2), "tyre_width": (1e-2, 5e-2),
+    "tooth_zone_share": (0.0, 1.0), "test_push": (1.0, 20.0), "push_distance": (1e-3, 10e-3), "gullet_line": (-5e-3, 2e-2), "tyre_width": (1e-2, 5e-2),
     "wheel_load_max": (500.0, 8000.0), "tip_stiffness": (1e3, 1e5), "endurance_limit": (3e8, 7e8), "buckling_load": (50.0, 500.0),
     "scale_mark_low": (0.0, 4.0), "scale_mark_high": (5.0, 12.0), "scale_load_low": (100.0, 1000.0), "scale_load_high": (1500.0, 6000.0),
     "edge_slack_floor": (10.0, 300.0), "coil_diameter": (0.15, 0.5),
@@ -254,7 +254,7 @@ def trued(shop):
     job = next(j for j in shop.jobs if j.id == "resaw-oak")
     found = {**known.entries, **entries, **{n: e for n, e in job.entries.items() if n not in ("id", "name")}}
     given = {n: values.Given(e.value, e.plus_minus, e.status) for n, e in found.items()}
-    return guide.Known(found, values.resolve(FAMILY.ordered, given))
+    return guide.Known(FAMILY, found, values.resolve(FAMILY.ordered, given))
 
 
 def test_a_wrong_digit_on_the_page_would_be_seen():
@@ -304,7 +304,7 @@ def test_marks_of_known_sources():
 
 def test_a_table_row_gives_the_mark_of_the_row_that_was_used(everything):
     for (_, blade, _), known in everything.items():
-        result = known.results["target_stress"]
+        result = known.results["published_stress"]
         if isinstance(result, Missing):
             continue
         found = marks.marked(result.spec.function, working.parts_of(result.spec.function)["Source"], result.made_from)

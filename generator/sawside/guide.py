@@ -145,9 +145,14 @@ def make(library: Library, machine: Record, known: Known) -> Guide:
 
 
 def _stage(library: Library, procedure: Procedure, known: Known, words: Mapping, printing: Printer) -> Stage:
-    texts = {local: printing.in_text(known.item(_follow(procedure, local), printing)) for local in procedure.slots}
+    items = {local: known.item(_follow(procedure, local), printing) for local in procedure.slots}
+    texts = {local: printing.in_text(item) for local, item in items.items()}
+    short = {local: printing.in_text(replace(item, good="")) for local, item in items.items()}
     chosen = [step for step in procedure.steps if slots.holds(step.when, words)]
-    steps = tuple(_step(library, number, step, known, texts, words, printing) for number, step in enumerate(chosen, 1))
+    steps = tuple(
+        replace(_step(library, number, step, known, texts, words, printing), summary=slots.fill(step.summary, short))
+        for number, step in enumerate(chosen, 1)
+    )
     notices = _notices(library, procedure.notices, words)
     purpose = slots.fill(procedure.purpose, texts)
     return Stage(procedure.id, procedure.title, purpose, procedure.machine_state, steps, notices, procedure.at)
@@ -185,5 +190,4 @@ def _step(library, number: int, step: StepText, known: Known, texts, words, prin
         _notices(library, step.notices, words),
         step.figure,
         fill(step.record),
-        fill(step.summary),
     )

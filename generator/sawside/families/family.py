@@ -68,10 +68,10 @@ class Family:
 
     `machine` must hold the fields of `MACHINE_NAMES`, `blade` and `job` a field `id`, `job` a `name`. `judge` (it gives
     a Judgement), `margins` and the words on buying read resolved values, in SI, by name. `limited` says why settings stay
-    below their aim, or nothing. `blade_words` gives a blade's
-    section, length, back and other ways to write it, `job_words` a job's work, both as printed. `bigger` names the
-    field by which the bigger of two equal blades goes first. `margins` gives the same limits, at least one, for every blade, `grades` how well it suits; `reason` says why a blade suits
-    a job, `separates` what would decide between two that share a place.
+    below their aim, or nothing. `blade_words` gives a blade's section, length, back and other ways to write it, `job_words` a
+    job's work, both as printed. `bigger` names the field by which the bigger of two equal blades goes first. `margins` gives
+    the same limits, at least one, for every blade, `grades` how well it suits; `reason` says why a blade suits a job,
+    `separates` what would decide between two that share a place.
     """
 
     key: str

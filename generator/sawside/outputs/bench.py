@@ -4,19 +4,24 @@ import math
 from collections.abc import Callable
 
 from sawside.calc import testcut
+from sawside.calc.limits import OutsideMethod
 from sawside.printing import Printer
 
 #: Differences of the look-up table [m], our choice: from what calipers just show to what nobody needs a table for.
 DIFFERENCES = tuple(step * 1e-3 for step in (0.05, 0.10, 0.15, 0.20, 0.30, 0.40, 0.50, 0.75, 1.0))
+#: Heights between the readings for which the sheet prints the limits [m]; the one to aim at is among them.
+HEIGHTS = tuple(step * 1e-3 for step in (40, 50, 75, 100))
+
+
 def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
     """Return the printed data of the test-cut worksheet; `value` gives a field or value in SI, None when unknown.
 
-    Returns nothing for a family that has no height of a test piece. The limits are the family's values, as everywhere.
+    Returns nothing for a family that has no height of a test piece.
     """
     doubt, tolerance, height = value("caliper_doubt"), value("square_tolerance"), value("test_height")
-    accept, adjust = value("square_accept"), value("square_adjust")
-    if None in (doubt, tolerance, height, adjust):
+    if None in (doubt, tolerance, height):
         return {}
+    room = max(height, (value("cutting_height_max") or 0.0) - testcut.ROOM_ABOVE)
     arm, pitch = value("table_stop_arm"), value("table_stop_pitch")
     stop = value("table_stop") is not False
     known = arm is not None and pitch is not None
@@ -25,8 +30,7 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
         "height": printer.text(height, "work_size"),
         "tolerance": printer.text(tolerance, "angle"),
         "caliper_doubt": printer.text(doubt, "gap"),
-        "accept": "" if accept is None else printer.text(accept, "gap", "down"),
-        "adjust": printer.text(adjust, "gap", "up"),
+        "limits": [_limits(doubt, tolerance, h, printer) for h in sorted({height, *HEIGHTS}) if h <= room],
         "rows": [
             {
                 "difference": printer.text(d, "gap"),
@@ -43,6 +47,16 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
         ],
         "advice": ADVICE,
     }
+
+
+def _limits(doubt: float, tolerance: float, height: float, printer: Printer) -> dict:
+    """Return one height between the readings with its two printed limits; no accepting when the calipers are too coarse."""
+    try:
+        accept = printer.text(testcut.turned_cut_limit(doubt, tolerance, height, "accept"), "gap", "down")
+    except OutsideMethod:
+        accept = ""
+    adjust = printer.text(testcut.turned_cut_limit(doubt, tolerance, height, "adjust"), "gap", "up")
+    return {"height": printer.text(height, "work_size"), "accept": accept, "adjust": adjust}
 
 
 ADVICE = [

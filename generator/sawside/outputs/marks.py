@@ -45,10 +45,10 @@ def marked(function: Callable, source: str, made_from: Mapping[str, object] | No
     Takes: function, for tables and for other functions its source names; source; made_from, what a value was made from:
     of a table with one row for each word only the row that was used is quoted.
 
-    >>> from sawside.calc import band
+    >>> from sawside.calc import band, setting
     >>> [m.mark for m in marked(band.wheel_load, "derived (balance of forces); a trade page gives it, READ.")]
     ['derived', 'published']
-    >>> marked(band.target_stress, "TARGET_STRESS", {"blade_back": "carbon_hard_back"})[0].mark
+    >>> marked(setting.published_stress, "TARGET_STRESS", {"blade_back": "carbon_hard_back"})[0].mark
     'memory'
     """
     found: list[Marked] = []

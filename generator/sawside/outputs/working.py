@@ -83,7 +83,7 @@ def section(spec: ValueSpec, known: Known, printer: Printer, symbols: dict[str, 
     """Return one value's section: words, formula and numbers as MathML, and its inputs with their standing."""
     result = known.results[spec.name]
     words = parts_of(spec.function)
-    item = printer.result(result)
+    item = known.item(spec.name, printer)
     needed = values.needs(spec)
     made_from = result.made_from if isinstance(result, Value) else {}
     return {
@@ -127,6 +127,7 @@ LETTERS = {
     "thrust_gap": "e",
     "guide_extra_margin": "m_0", "loop_slack": "s_L", "usual_work_height": "h", "guide_post_gap": "a",
     "lower_guide_below_table": "c_l", "steel_yield": "sigma_y", "gullet_depth": "g_0", "kerf": "k_f", "test_push": "P",
+    "push_distance": "d_p", "pull_out_ratio": "r_m",
     "steel_strength": "R_m", "notch_factor": "K_f", "reliability_factor": "k_e", "steel_expansion": "alpha",
     "scale_mark_low": "m_1", "scale_mark_high": "m_2", "scale_load_low": "Q_1", "scale_load_high": "Q_2",
     "blade_warming": "DeltaT", "tension_spring_rate": "k_t", "frame_stiffness": "k_F", "tension_screw_pitch": "P_s",

@@ -54,7 +54,7 @@ _NARROW, _STEPS, _FINEST = 1e-4, 3, 16
 
 @dataclass(frozen=True)
 class _How:
-    """How one setting is printed: kind, system, finest fraction, wanted step in SI, and whether a kind's own step may be undercut."""
+    """How one setting is printed: kind, system, finest fraction, wanted step in SI, whether finer than its kind's own step."""
 
     kind: str
     system: str

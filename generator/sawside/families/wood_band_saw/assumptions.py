@@ -87,7 +87,7 @@ ASSUMPTIONS = (
           doubt=0.05),
     Field("pull_out_ratio", "Pull-out torque of the motor over its rated torque", "number", "From the maker of the motor.", "2.5",
           kind="ratio", low=1.0, high=5.0, required=False, assumed="2.5",
-          basis="two to three times for induction motors, study cards, read second-hand; less for single phase", doubt=0.3),
+          basis="2 to 3 by study cards, read second-hand", doubt=0.3),
     Field("steel_expansion", "Expansion of blade steel", "per_temperature", "Handbook value for steel.", "11.7e-6 /K",
           kind="expansion", low=8e-6, high=20e-6, required=False, assumed="11.7e-6 /K", basis="handbook, from memory",
           doubt_share=0.03),

@@ -5,7 +5,7 @@ Pure functions like those of `calc`, and documented like them; each calls one of
 
 import math
 
-from sawside.calc import tension
+from sawside.calc import strand, tension
 from sawside.calc.limits import not_negative, positive, require
 from sawside.calc.tables import SAME_SIZE, SPEED_WINDOWS, trade_thickness
 
@@ -124,6 +124,27 @@ def grip_over_drive(slip_force: float, drive_force: float) -> float:
     positive(drive_force=drive_force)
     not_negative(slip_force=slip_force)
     return slip_force / drive_force
+
+
+def held_wheel_share(
+    push_distance: float, free_span: float, strand_force: float, body_width: float, blade_thickness: float,
+    youngs_modulus: float,
+) -> float:  # fmt: skip
+    """Return by how much too high the weighed push reads when both wheels are held and the strand has to stretch.
+
+    Equation: P_held / P - 1, P_held at F + E A 2 (d / S)^2
+    Takes: push_distance: d, free_span: S [m], strand_force: F [N], body_width, blade_thickness [m], youngs_modulus: E [Pa]
+    Gives: [1]
+    Holds for: both wheels held still; a share of it with one wheel held.
+    Source: derived (`strand.stiffened_push` with the stretch of the one strand).
+
+    >>> round(held_wheel_share(5e-3, 0.600, 650.0, 10e-3, 0.65e-3, 205e9), 3)
+    0.276
+    """
+    rigidity = strand.flexural_rigidity(body_width, blade_thickness, youngs_modulus)
+    free = strand.push_for_deflection(push_distance, free_span, strand_force, rigidity)
+    give = free_span / (youngs_modulus * body_width * blade_thickness)
+    return strand.stiffened_push(push_distance, free_span, strand_force, rigidity, give) / free - 1
 
 
 def loop_rate(

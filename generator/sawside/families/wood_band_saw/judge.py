@@ -8,7 +8,7 @@ from sawside.families.family import Judgement
 
 #: How much longer or shorter than the way round a blade may be when the take-up range is not known: one per cent.
 LENGTH_SHARE = 0.01
-FITS, CARE, CANNOT_TELL, NO = "fits", "fits, with care", "cannot tell whether it fits", "does not fit"
+FITS, CARE, CANNOT_TELL, NO = "fits", "fits, with care", "cannot tell if it fits", "does not fit"
 
 
 def exact(name: str) -> float:

@@ -206,8 +206,8 @@ def _form_grade(value: Callable, printer) -> Grade:
     """Grade the tooth form: along the grain and in tall work hook or skip, across the grain no hook."""
     form, along = value("tooth_form"), value("cut") in WIDTH_FOR
     suits = form in DEEP_FORMS if along else value("cut") != "crosscut" or form != "hook"
-    return Grade("form", GOOD if suits else MIDDLING, "" if suits else f"{printer.word(form)} teeth are slower here than hook or skip"
-                 if along else "hook teeth tear across the grain")
+    words = f"{printer.word(form)} teeth are slower here than hook or skip" if along else "hook teeth tear across the grain"
+    return Grade("form", GOOD if suits else MIDDLING, "" if suits else words)
 
 
 def _full_grade(value: Callable, text: Callable) -> Grade:

@@ -27,8 +27,8 @@ WORKSHEETS = Worksheets(
 SHOWS = Shows(
     wall_numbers=(
         ("setting_mark", ""), ("setting_push", ""), ("setting_tone", ""), ("setting_stretch", ""),
-        ("gullet_line_gullet_school", 'maker_tracking != "blade_centred"'),
-        ("gullet_line_blade_school", 'maker_tracking != "gullet_centred"'),
+        ("gullet_line_gullet_school", 'not maker_tracking == "blade_centred"'),
+        ("gullet_line_blade_school", 'not maker_tracking == "gullet_centred"'),
         ("guide_setback", ""), ("side_clearance", ""), ("thrust_gap", ""), ("guide_post_gap", ""),
     ),
     blade_numbers=(
@@ -49,7 +49,7 @@ SHOWS = Shows(
         ("Thrust bearing: gap", "thrust_gap"),
         ("Table off square by test cut, at most", "square_tolerance"),
     ),
-    wall_columns=("setting_push", "setting_mark", "setting_stretch", "guide_setback", "strand_force"),
+    wall_columns=("setting_push", "setting_mark", "setting_tone", "guide_setback"),
     table_columns=("setting_push", "setting_mark", "setting_stretch", "strand_force", "guide_setback", "minimum_radius"),
     card_numbers=("setting_push", "setting_mark", "setting_stretch", "guide_setback", "minimum_radius", "blade_length",
                   "setting_tone"),

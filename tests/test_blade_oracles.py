@@ -150,7 +150,6 @@ NO_PUBLISHED_EXAMPLE = {
     "sawside.calc.guides.guide_margin": "a sum; test_margins_add_up",
     "sawside.calc.guides.margin_needed": "a sum; test_margins_add_up",
     "sawside.calc.guides.guide_setback": "a sum; test_margins_add_up",
-    "sawside.calc.guides.weld_clearance": "a half; test_margins_add_up",
     "sawside.calc.guides.widest_on_tyre_gullet_school": "overhang is 0; test_widest_on_tyre_just_fits",
     "sawside.calc.guides.widest_on_tyre_blade_school": "overhang is 0; test_widest_on_tyre_just_fits",
     "sawside.calc.wheels.strand_skew": "a slope; test_skew_and_wobble_are_slopes_and_halves",

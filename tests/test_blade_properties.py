@@ -343,7 +343,6 @@ def test_margins_add_up():
     assert guides.margin_needed(0.3e-3, 0.0, 0.0, 0.0) == guides.guide_margin(0.3e-3, 0.0)
     assert guides.margin_needed(1e-3, 2e-3, 4e-3, 8e-3) == pytest.approx(15e-3)
     assert guides.guide_setback(3e-3, 0.8e-3) - 0.8e-3 == pytest.approx(3e-3)
-    assert 2 * guides.weld_clearance(0.2e-3) == pytest.approx(0.2e-3)
 
 
 @given(st.floats(10e-3, 60e-3), st.floats(0.5e-3, 4.5e-3))

@@ -39,7 +39,7 @@ def _machine(library: Library, machine: Record, known: dict) -> list[str]:
         named = [f"{printer.label(name)} ({count} number{' waits' if count == 1 else 's wait'})" for name, count in waiting.items()]
         lines.append(f"{machine.id}: worth measuring first: {_list(named[:3])}")
     lines += [f"{machine.id}: {words}" for words in _half_given(library, now, printer)]
-    outside = [r.spec.label for r in now.results.values() if isinstance(r, Missing) and r.outside]
+    outside = [r.spec.title for r in now.results.values() if isinstance(r, Missing) and r.outside]
     if outside:
         lines.append(f"{machine.id}: outside the method: {_list(outside)}")
     return lines
@@ -60,7 +60,7 @@ def _half_given(library: Library, known, printer):
     for result in known.results.values():
         if isinstance(result, Missing) and result.waits_for and set(result.waits_for) <= quiet:
             if any(name in given for name, _ in values.needs(result.spec).values()):
-                yield f"{result.spec.label} needs also {_list([printer.label(name) for name in result.waits_for])}"
+                yield f"{result.spec.title} needs also {_list([printer.label(name) for name in result.waits_for])}"
 
 
 def _fitted(library: Library, fitted, known, printer):

@@ -41,8 +41,8 @@ class Known:
             item = replace(item, limited=self.family.limited(self.value, printer))
         else:
             item = printer.result(result)
-        if spec.label_of:
-            item = replace(item, label=item.label.format(printer.in_text(self.item(spec.label_of, printer))))
+        if spec.label_of[0]:
+            item = replace(item, label=spec.label.format(printer.in_text(self.item(spec.label_of[0], printer))))
         estimate = self._estimate(spec.name)
         return replace(item, status=ASSUMED, note=estimate) if item.status == COMPUTED and estimate else item
 

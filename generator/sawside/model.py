@@ -56,7 +56,7 @@ class ValueSpec:
     `method_doubt` is how far the method itself may be off (standard uncertainty as a share of the value); with
     `method_when`, an argument, it counts only while that is not known.
     `within` names the two values between which a setting is good enough; `label_of` a field whose printed text takes
-    the place of `{}` in the label.
+    the place of `{}` in the label, and the words that stand there where no machine is spoken of.
     """
 
     name: str
@@ -73,9 +73,14 @@ class ValueSpec:
     group: str = ""
     guessed: tuple[str, str, str] = ("", "", "")
     within: tuple[str, str] | tuple[()] = ()
-    label_of: str = ""
+    label_of: tuple[str, str] = ("", "")
     method_doubt: float = 0.0
     method_when: str = ""
+
+    @property
+    def title(self) -> str:
+        """Return the label as it reads where no machine is spoken of."""
+        return self.label.format(self.label_of[1])
 
 
 @dataclass(frozen=True)

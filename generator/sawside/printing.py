@@ -58,13 +58,13 @@ class Printer:
         spec = result.spec
         if isinstance(result, Missing):
             if result.outside:
-                return Item(spec.name, spec.label, "outside the method", status=OUTSIDE, note=result.outside, symbol=spec.symbol)
+                return Item(spec.name, spec.title, "outside the method", status=OUTSIDE, note=result.outside, symbol=spec.symbol)
             waits = tuple(self.label(name) for name in result.waits_for)
             note = "waits for: " + ", ".join(waits)
-            return Item(spec.name, spec.label, "", status=UNKNOWN, note=note, symbol=spec.symbol, waits_for=waits)
+            return Item(spec.name, spec.title, "", status=UNKNOWN, note=note, symbol=spec.symbol, waits_for=waits)
         text, small = self.pair(result.value, spec.kind, spec.rounding, result.plus_minus)
         doubt = self.doubt(result.plus_minus, spec.kind) if self._matters(result) else ""
-        return Item(spec.name, spec.label, text, small, doubt, COMPUTED, spec.note, spec.symbol)
+        return Item(spec.name, spec.title, text, small, doubt, COMPUTED, spec.note, spec.symbol)
 
     def setting(self, result: Value, start: Value, end: Value) -> Item:
         """Return what a person sets: the aim, and the range in which it is good enough, from less load to more."""
@@ -72,7 +72,7 @@ class Printer:
         shown = units.show_setting(
             result.value, low, high, spec.kind, self.system(spec.kind), self.denominator, self.both, end.value < start.value
         )
-        return Item(spec.name, spec.label, shown.aim, shown.beside, "", COMPUTED, spec.note, spec.symbol, good=shown.good)
+        return Item(spec.name, spec.title, shown.aim, shown.beside, "", COMPUTED, spec.note, spec.symbol, good=shown.good)
 
     def _matters(self, result: Value) -> bool:
         """Whether a doubt can be seen in the printed number: one ten times smaller than the rounding is not worth its ink."""

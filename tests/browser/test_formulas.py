@@ -31,6 +31,7 @@ TWINS = {
     "tiltDoubt": (testcut.tilt_doubt, [(0, 1e-4), (0.01, 0.3)]),
     "turnedCutDoubt": (testcut.turned_cut_doubt, [(0, 1e-4), (0.01, 0.3)]),
     "verdict": (decision.verdict, [(-0.3, 0.3), (0, 0.1), (0.01, 0.2)]),
+    "decide": (decision.decide, [(0, 10), (2, 4), (5, 9), (0, 1.5)]),
     "stopBoltTurns": (testcut.stop_bolt_turns, [(-0.2, 0.2), (0.02, 0.4), (0.4e-3, 3e-3)]),
     "driftAngle": (drift.drift_angle, [(-0.1, 0.1), (-0.1, 0.1), (0.05, 1)]),
     "driftDoubt": (drift.drift_doubt, [(0, 1e-3), (0.05, 1)]),
@@ -83,6 +84,12 @@ def test_same_as_python(name, page):
     function, ranges = TWINS[name]
     rows = inputs(ranges, name)
     same(name, rows, in_browser(page, name, rows), [in_python(function, row) for row in rows])
+
+
+@pytest.mark.parametrize("side", ["accept", "adjust"])
+def test_limits_of_the_turned_cut(page, side):
+    rows = [[*row, side] for row in inputs([(0, 1e-4), (5e-4, 5e-3), (0.01, 0.3)], side)]
+    same("turnedCutLimit", rows, in_browser(page, "turnedCutLimit", rows), [in_python(testcut.turned_cut_limit, row) for row in rows])
 
 
 def test_scale_fit_and_reading(page):

@@ -13,6 +13,7 @@ from demonstration import KINDS, ROOT
 
 from sawside import guide, library
 from sawside.calc import choice, drift, strand, tension, testcut, vibration
+from sawside.outputs import bench
 
 PATH, MACHINE = KINDS["worksheets"], "lever-350"
 #: Typed into every field: things that are no numbers, that are too large or too small, or that try to be something else.
@@ -96,25 +97,87 @@ class TestSaysWhatPythonSays:
         words = fill(sheet, "stretch", stretch=0.065)
         assert number(words, "Stress in the blade") == round(0.065e-3 * saw.value("youngs_modulus") / saw.value("gauge_length") / 1e6)
 
+    @pytest.mark.parametrize("share, words", [(0.71, "Too slack"), (0.89, "Too slack"), (0.91, "Good"), (1.09, "Good"), (1.12, "Too tight"), (1.51, "STOP")])
+    def test_one_tolerance_for_push_tone_and_stretch(self, sheet, saw, share, words):
+        """The weighed push is good within one tenth: three ways to the same pull, one verdict."""
+        force = share * saw.value("strand_force")
+        stiffness = strand.flexural_rigidity(saw.value("body_width"), saw.value("blade_thickness"), saw.value("youngs_modulus"))
+        push = strand.push_for_deflection(5e-3, saw.value("free_span"), force, stiffness)
+        tone = vibration.clamped_frequency(saw.value("free_span"), force, saw.value("mass_per_length"), stiffness)
+        stretch = force / saw.value("body_area") * saw.value("gauge_length") / saw.value("youngs_modulus")
+        assert fill(sheet, "push", push=f"{push:.9f}", deflection=5).startswith(f"Verdict: {words}")
+        assert fill(sheet, "tone", tone=f"{tone:.9f}").startswith(f"Verdict: {words}")
+        assert fill(sheet, "stretch", stretch=f"{stretch * 1e3:.9f}").startswith(f"Verdict: {words}")
+
     def test_turned_cut(self, sheet, saw):
-        words = fill(sheet, "turned-cut", top="20.30", bottom="20.00", height="50")
+        words = fill(sheet, "turned-cut", ft="20.32", bt="20.28", fb="20.01", bb="19.99", height="50")
         tilt = testcut.turned_cut_tilt(20.3e-3, 20e-3, 50e-3)
         assert number(words, "Table off square") == pytest.approx(math.degrees(tilt), abs=6e-4)
-        assert "Adjust" in words
+        assert words.startswith("Verdict: Adjust")
         turns = testcut.stop_bolt_turns(tilt, saw.value("table_stop_arm"), saw.value("table_stop_pitch"))
         assert number(words, "Stop bolt") == pytest.approx(turns, abs=6e-3)
+
+    def test_the_square_has_one_pair_of_limits(self, sheet, site, saw, shop):
+        """Guide, wall sheet, printed worksheet and phone give the same two differences, and the phone turns at them."""
+        printer = guide.printer(shop)
+        printed = bench.worksheet(saw.value, printer)
+        (row,) = [row for row in printed["limits"] if row["height"] == printed["height"]]
+        accept, adjust = saw.value("square_accept"), saw.value("square_adjust")
+        assert (row["accept"], row["adjust"]) == (printer.text(accept, "gap", "down"), printer.text(adjust, "gap", "up"))
+        assert float(sheet.locator("#turned-cut-height").input_value()) == pytest.approx(saw.value("test_height") * 1e3)
+        for difference, word in ((accept - 2e-6, "Accept"), (accept + 2e-6, "Cannot tell"), (adjust - 2e-6, "Cannot tell"), (adjust + 2e-6, "Adjust")):
+            top = f"{20 + difference * 1e3:.6f}"
+            words = fill(sheet, "turned-cut", ft=top, bt=top, fb="20", bb="20")
+            assert words.startswith(f"Verdict: {word}"), (difference, words)
+        shown = re.search(r"accept up to ([\d.]+) mm[^,]*, adjust over ([\d.]+) mm", words)
+        assert [float(x) for x in shown.groups()] == pytest.approx([accept * 1e3, adjust * 1e3], rel=5e-3)
+        sheet.goto(sheet.url.replace("-worksheets", "-guide"))
+        assert f"Up to {row['accept']} of difference, either way: accept. More than {row['adjust']}: adjust." in sheet.locator("main").inner_text()
+        wall = " ".join(page.extract_text() for page in pypdf.PdfReader(site / "sheets" / f"{MACHINE}.pdf").pages)
+        assert f"up to {row['accept']} accept, over {row['adjust']} adjust" in " ".join(wall.split())
 
     def test_drift(self, sheet, saw):
         words = fill(sheet, "drift", start=20, end=22, length=300)
         angle = drift.drift_angle(20e-3, 22e-3, 0.3)
         assert number(words, "Drift") == pytest.approx(math.degrees(angle), abs=6e-4)
-        assert number(words, "Move one fixing") == pytest.approx(drift.fence_shift(angle, saw.value("fence_length")) * 1e3, abs=6e-3)
+        shift = drift.fence_shift(angle, saw.value("fence_length")) * 1e3
+        assert float(re.search(r"move its far fixing ([\d.]+) mm away from", words)[1]) == pytest.approx(shift, rel=6e-3)
+        assert "towards" in fill(sheet, "drift", start=22, end=20) and "cure the blade" in words
 
     def test_scale(self, sheet, saw):
         words = fill(sheet, "scale", r1=1, s1=60, r2=2, s2=100, r3=3, s3=141)
         fit = tension.fit_scale([1, 2, 3], [2 * s * 1e6 * saw.value("body_area") for s in (60, 100, 141)])
         assert number(words, "b13-3: 13 mm x 0.65 mm, 3 TPI: set the scale to") == pytest.approx(
             (saw.value("wheel_load") - fit.offset) / fit.slope, rel=6e-3)
+
+
+class TestNeverPastALimit:
+    """Every saw of the shop, every blade of its list: what the phone advises, put back through the load, stays under the limit."""
+
+    def test_advice_on_the_way(self, page, site, shop):
+        """A strand brought up from slack in steps: tighter only below the setting, and the turns lead to it, never past a limit."""
+        source, stopped, limited = random.Random(7), 0, 0
+        for machine in shop.machines:
+            page.goto(f"{site.as_uri()}/machines/{machine.id}-worksheets.html")
+            data = page.evaluate("JSON.parse(document.getElementById('sw-data').textContent)")
+            load = machine.get("wheel_load_max")
+            for blade in data["blades"]:
+                page.locator("#stretch-blade").select_option(blade["id"])
+                most = min(blade["blade_stress_max"], load / (2 * blade["body_area"]) if load else math.inf)
+                assert blade["setting_stress_to"] <= most * (1 + 1e-12)
+                limited += bool(blade["limited"])
+                for share in (0.3, 0.85, 0.95, 1.05, 1.2, source.uniform(0.2, 1.6), source.uniform(1.3, 2.5)):
+                    stress = share * blade["setting_stress"]
+                    words = fill(page, "stretch", stretch=f"{stress * data['gauge_length'] / data['youngs_modulus'] * 1e3:.12f}")
+                    assert ("STOP" in words) == (stress > most), (machine.id, blade["id"], share, words)
+                    assert ("Too slack" in words) == (stress < blade["setting_stress_from"])
+                    assert ("Verdict: Good" in words) == (blade["setting_stress_from"] <= stress <= blade["setting_stress_to"])
+                    assert ("tighter" in words or "Tighten" in words) == (stress < blade["setting_stress_from"])
+                    stopped += "STOP" in words
+                    if "turns tighter" in words and blade["screw_turns"]:
+                        turned = number(words, "Tension screw") - 0.051
+                        assert stress * (1 + turned / blade["screw_turns"] / share) <= blade["setting_stress"] * (1 + 1e-9)
+        assert stopped > 20 and limited >= 4
 
 
 class TestReads:

@@ -107,22 +107,6 @@ def thrust_closing_force(strand_force: float, thrust_gap: float, span_one_side: 
     return strand_force * thrust_gap * (1 / span_one_side + 1 / span_other_side)
 
 
-def weld_clearance(weld_thickness_step: float) -> float:
-    """Return the least side clearance that lets a thicker weld pass.
-
-    Equation: s >= d / 2
-    Takes: weld_thickness_step: d, weld thickness less blade thickness [m]
-    Gives: [m]
-    Holds for: a weld thicker by the same on both sides. A weld one feels should be dressed, not given room.
-    Source: derived.
-
-    >>> weld_clearance(0.0001)
-    5e-05
-    """
-    not_negative(weld_thickness_step=weld_thickness_step)
-    return weld_thickness_step / 2
-
-
 def gullet_line_gullet_school(tyre_width: float) -> float:
     """Return where the gullet line runs when gullets are centred on the tyre, behind the tyre's front rim.
 

@@ -5,6 +5,7 @@ import re
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
+from sawside import guide
 from sawside.families.family import Family
 from sawside.fields import Field
 from sawside.library import Library, data_folder
@@ -60,7 +61,9 @@ def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
     family = library.family
     groups = {"Machine": family.machine, "Blade": family.blade, "Job": family.job, "Shop": SHOP,
               "Assumptions, set in a machine, a blade or the shop": family.assumptions}
-    fields = render(env, "fields", root="../", groups=groups, **shared)
+    printer = guide.printer(library)
+    usual = {field.name: printer.doubt(field.doubt, field.kind) for group in groups.values() for field in group}
+    fields = render(env, "fields", root="../", groups=groups, usual=usual, **shared)
     values = render(env, "values", root="../", family=family, sources=library.sources, words=working.all_words(family),
                     formulas=working.all_formulas(family), **shared)
     measure = render(env, "measure", root="../", stops=stops(family), **shared)

@@ -136,7 +136,7 @@ def _unknowns(known: Known, library: Library, printer: Printer) -> list[dict]:
     """Return unknown fields worth measuring, most waited-for first, with the values that wait."""
     quiet = guide.unasked(library, known)
     table = values.waiting(known.results)
-    labels = {spec.name: spec.label for spec in library.family.values}
+    labels = {spec.name: spec.title for spec in library.family.values}
     found = []
     unknown = [n for n, e in known.entries.items() if e.status == UNKNOWN]
     for name in (name for name in dict.fromkeys([*table, *unknown]) if name not in quiet):

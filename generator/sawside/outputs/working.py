@@ -88,7 +88,7 @@ def section(spec: ValueSpec, known: Known, printer: Printer, symbols: dict[str, 
     made_from = result.made_from if isinstance(result, Value) else {}
     return {
         "name": spec.name,
-        "label": spec.label,
+        "label": spec.title,
         "group": spec.group,
         "symbol": mathml.written(spec.symbol),
         "item": asdict(item),

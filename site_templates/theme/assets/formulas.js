@@ -125,6 +125,14 @@ const formulas = {
   turnedCutDoubt(cornerDoubt, height) {
     return cornerDoubt / height / Math.sqrt(2);
   },
+  turnedCutLimit(caliperDoubt, tolerance, height, side) {
+    finite(caliperDoubt, tolerance, height);
+    need(caliperDoubt >= 0 && tolerance > 0 && height > 0, "doubt, tolerance and height must be more than 0");
+    const guard = 1.6449 * formulas.turnedCutDoubt(caliperDoubt / Math.sqrt(2), height);
+    if (side === "adjust") return 2 * height * Math.tan(tolerance + guard);
+    need(guard < tolerance, "no reading with these calipers could prove the tolerance");
+    return 2 * height * Math.tan(tolerance - guard);
+  },
   decide(reading, low, high, doubt) {
     finite(reading, low, high, doubt);
     need(doubt >= 0 && high >= low, "the limits are the wrong way round");

@@ -35,22 +35,26 @@
     return [b.blade_stress_max, "what this blade may take"];
   }
 
-  /* One range for each blade, the same on paper and here; no advice leads past a limit. */
+  /* One range for each blade, the same on paper and here; no advice leads past a limit. The verdict first, then what to do. */
   function tension(b, force) {
     const stress = force / b.body_area;
-    const [most, whose] = limit(b);
-    const lines = [["Stress in the blade", show.stress(stress)], ["Pull in the strand", show.force(force)],
+    const facts = [["Stress in the blade", show.stress(stress)], ["Pull in the strand", show.force(force)],
       ["Set it to", `${show.stress(b.setting_stress)}; good from ${show.stress(b.setting_stress_from)} to ${show.stress(b.setting_stress_to)}`]];
-    if (b.limited) lines.push(["Mind", `${b.limited[0].toUpperCase()}${b.limited.slice(1)}.`]);
+    if (b.limited) facts.push(["Mind", `${b.limited[0].toUpperCase()}${b.limited.slice(1)}.`]);
+    return [...judged(b, stress), ...facts];
+  }
+
+  function judged(b, stress) {
+    const [most, whose] = limit(b);
     if (f.decide(stress, b.setting_stress_from, b.setting_stress_to, 0) === "accept") {
-      return [...lines, ["Next", "Within the range for this blade on this saw. The maker's value goes first."]];
+      return [["Verdict", "Good"], ["Next", "Leave it. The maker's value goes first."]];
     }
     if (stress > most) {
-      return [...lines, ["Next", `STOP: past ${whose}, by ${places(100 * (stress / most - 1), 0)} %. Slacken at once, turn the wheels by hand, test again.`], ...screw(b, stress)];
+      return [["Verdict", `STOP, past ${whose}`], ["Next", `Slacken at once, by more than ${places(100 * (1 - most / stress), 0)} %; turn the wheels by hand, test again.`], ...screw(b, stress)];
     }
-    if (stress > b.setting_stress_to) return [...lines, ["Next", "Too tight. Loosen, turn the wheels by hand, test again."], ...screw(b, stress)];
+    if (stress > b.setting_stress_to) return [["Verdict", "Too tight"], ["Next", "Loosen, turn the wheels by hand, test again."], ...screw(b, stress)];
     const away = (b.setting_stress - stress) / b.setting_stress;
-    return [...lines, ["Next", `Too slack: ${places(100 * away, 0)} % below the setting. Tighten, turn the wheels by hand, test again.`], ...screw(b, stress)];
+    return [["Verdict", "Too slack"], ["Next", `${places(100 * away, 0)} % below the setting. Tighten, turn the wheels by hand, test again.`], ...screw(b, stress)];
   }
 
   const rigidity = (d, b) => f.flexuralRigidity(b.body_width, b.blade_thickness, d.youngs_modulus);
@@ -72,8 +76,12 @@
       const tilt = f.turnedCutTilt(top, bottom, v.height);
       const doubt = f.turnedCutDoubt(v.spread / Math.SQRT2, v.height);
       const verdict = f.verdict(tilt, doubt, v.tolerance);
-      return [["Table off square", `${show.angle(tilt)} ${show.doubt(doubt)}`], ["Difference", show.length(top - bottom)], ["Verdict", ADVICE[verdict]],
-        ...(verdict === "adjust" ? stopBolt(d, tilt) : [])];
+      const adjust = f.turnedCutLimit(v.spread, v.tolerance, v.height, "adjust");
+      const coarse = f.verdict(0, doubt, v.tolerance) === "instrument too coarse";
+      const accept = coarse ? "nothing" : show.length(f.turnedCutLimit(v.spread, v.tolerance, v.height, "accept"));
+      return [["Verdict", ADVICE[verdict]], ...(verdict === "adjust" ? stopBolt(d, tilt) : []),
+        ["Difference", `${show.length(top - bottom)}; here accept up to ${accept}, adjust over ${show.length(adjust)}`],
+        ["Table off square", `${show.angle(tilt)} ${show.doubt(doubt)}`]];
     },
   };
 
@@ -88,7 +96,7 @@
       const verdict = f.verdict(tilt, doubt, v.tolerance);
       const taper = f.cutTaper(v.ft, v.fb, v.bt, v.bb, v.length);
       const twist = f.cutTwist(v.ft, v.fb, v.bt, v.bb);
-      const lines = [["Tilt", `${show.angle(tilt)} ${show.doubt(doubt)}`], ["Verdict", ADVICE[verdict]],
+      const lines = [["Verdict", ADVICE[verdict]], ["Tilt", `${show.angle(tilt)} ${show.doubt(doubt)}`],
         ["Taper", `${show.angle(taper)}: tells of drift, a piece that left the fence or a crooked face, not of the fence's direction`]];
       if (Math.abs(twist) > v.spread) lines.push(["Twist", `corners stand ${show.length(Math.abs(twist))} off a plane: measure again before moving anything`]);
       return verdict === "adjust" ? [...lines, ...stopBolt(d, tilt)] : lines;

@@ -5,7 +5,7 @@ Pure functions like those of `calc`, and documented like them; each calls one of
 
 import math
 
-from sawside.calc import strand, tension
+from sawside.calc import feed, strand, tension
 from sawside.calc.limits import not_negative, positive, require
 from sawside.calc.tables import SAME_SIZE, SPEED_WINDOWS, trade_thickness
 
@@ -66,14 +66,11 @@ def speed_verdict(band_speed: float) -> str:
     >>> [speed_verdict(speed) for speed in (14.7, 10.0, 30.0, 52.0, 4.0)]
     ['usual', 'slow', 'fast', 'too_fast', 'too_slow']
     """
-    positive(band_speed=band_speed)
-    if band_speed > MILL_SPEEDS[1]:
-        return "too_fast"
-    if band_speed < SLOW_SHARE * SHOP_SPEEDS[0]:
-        return "too_slow"
-    if SHOP_SPEEDS[0] <= band_speed <= SHOP_SPEEDS[1]:
-        return "usual"
-    return "fast" if band_speed > SHOP_SPEEDS[1] else "slow"
+    past = feed.speed_verdict(band_speed, SLOW_SHARE * SHOP_SPEEDS[0], MILL_SPEEDS[1])
+    if past != "inside the window":
+        return past.replace(" ", "_")
+    shop = feed.speed_verdict(band_speed, *SHOP_SPEEDS)
+    return {"inside the window": "usual", "too fast": "fast", "too slow": "slow"}[shop]
 
 
 def drive_force(motor_power: float, drive_efficiency: float, band_speed: float) -> float:

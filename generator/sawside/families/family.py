@@ -66,6 +66,7 @@ class Family:
     a Judgement), `margins` and the words on buying read resolved values, in SI, by name. `blade_words` gives a blade's
     section, length, back and other ways to write it, `job_words` a job's work, both as printed. `bigger` names the
     field by which the bigger of two equal blades goes first. `margins` gives the same criteria, at least one, for every blade.
+    `impossible` gives what no machine or blade can be, though each of its measures may: field, what is wrong, what to do.
     """
 
     key: str
@@ -86,6 +87,7 @@ class Family:
     job_words: Callable
     bigger: str
     figures: tuple = ()
+    impossible: Callable = lambda record: ()
     shows: Shows = field(default_factory=Shows)
 
     @property

@@ -156,7 +156,7 @@ def gullet(tooth_pitch: float, tooth_form: str, gullet_depth: float | None = Non
     """Return the gullet depth: as measured, or estimated from pitch and tooth form when it was not measured.
 
     Equation: g = measured, or c p with c = 0.40 (regular, hook) or 0.33 (skip)
-    Takes: tooth_pitch [m], tooth_form (regular, hook, skip), gullet_depth [m] or None for not measured
+    Takes: tooth_pitch [m], tooth_form (regular, hook, skip), gullet_depth [m], left out when not measured
     Gives: [m]
     Holds for: the three tooth forms. The estimate is poor: measure the gullet. `gullet_basis` says which it is.
     Source: the factors are common practice, no source.
@@ -177,7 +177,7 @@ def gullet_basis(gullet_depth: float | None = None) -> str:
     """Return `measured` or `estimated`: where the gullet depth comes from.
 
     Equation: none
-    Takes: gullet_depth [m] or None for not measured
+    Takes: gullet_depth [m], left out when not measured
     Gives: word
     Holds for: always.
     Source: none needed.
@@ -294,8 +294,8 @@ def wheel_load_at_wrap(strand_force: float, wrap_angle: float) -> float:
 def target_stress_low(blade_back: str, maker_stress: float | None = None) -> float:
     """Return the low end of the tension stress; the blade maker's value where there is one.
 
-    Equation: maker's value, or TARGET_STRESS by blade back
-    Takes: blade_back (a key of TARGET_STRESS), maker_stress [Pa] or None for not stated
+    Equation: maker's value, or the table's by blade back
+    Takes: blade_back (one of the table's), maker_stress [Pa], left out when not stated
     Gives: [Pa]
     Holds for: the four blade backs of the table.
     Source: TARGET_STRESS, each row with its source and mark.
@@ -314,8 +314,8 @@ def target_stress_low(blade_back: str, maker_stress: float | None = None) -> flo
 def target_stress_high(blade_back: str, maker_stress: float | None = None) -> float:
     """Return the high end of the tension stress; the blade maker's value where there is one.
 
-    Equation: maker's value, or TARGET_STRESS by blade back
-    Takes: blade_back (a key of TARGET_STRESS), maker_stress [Pa] or None for not stated
+    Equation: maker's value, or the table's by blade back
+    Takes: blade_back (one of the table's), maker_stress [Pa], left out when not stated
     Gives: [Pa]
     Holds for: the four blade backs of the table.
     Source: TARGET_STRESS, each row with its source and mark.
@@ -331,7 +331,7 @@ def target_stress(blade_back: str, maker_stress: float | None = None) -> float:
     """Return the tension stress to aim at: the blade maker's value, else the middle of the range for the blade back.
 
     Equation: maker's value, or (low + high) / 2
-    Takes: blade_back (a key of TARGET_STRESS), maker_stress [Pa] or None for not stated
+    Takes: blade_back (one of the table's), maker_stress [Pa], left out when not stated
     Gives: [Pa]
     Holds for: the four blade backs of the table.
     Source: TARGET_STRESS; taking the middle is Sawside's own choice and lies inside each published range.

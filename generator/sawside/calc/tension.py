@@ -213,7 +213,7 @@ def tension_verdict(
     """Return `reached`, `low_end_only`, `not_reached` or `limit_not_known`: can the saw strain this blade enough.
 
     Equation: 2 sigma A against Q_max, for the target and for the low end of its range
-    Takes: body_area [m2], target_stress, target_stress_low [Pa], wheel_load_max [N] or None for not known
+    Takes: body_area [m2], target_stress, target_stress_low [Pa], wheel_load_max [N], left out when not known
     Gives: word
     Holds for: two wheels; target_stress_low not above target_stress.
     Source: derived.

@@ -1,5 +1,7 @@
 """What a careful reader of a shop's files would mention, though nothing is wrong: for `sawside check`."""
 
+from datetime import date
+
 from sawside import guide, selection, values
 from sawside.library import Library
 from sawside.model import Missing, Record
@@ -8,12 +10,15 @@ from sawside.model import Missing, Record
 LENGTH_GAP = 0.010
 
 
-def advice(library: Library) -> list[str]:
-    """Return advice in words, machine by machine, then about the rack."""
+def advice(library: Library, today: str = "") -> list[str]:
+    """Return advice in words, machine by machine, then about the rack; `today` is a date as written, else the system's."""
     lines, chosen, printer = [], set(), guide.printer(library)
+    today = today or date.today().isoformat()
     undone = {job.id for job in library.jobs}
     for machine in library.machines:
         known = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
+        if machine.get("revised") > today:
+            lines.append(f"{machine.id}: the date of this revision, {machine.get('revised')}, is still to come: check `revised`")
         lines += _machine(library, machine, known)
         rows = selection.job_rows(library, known, printer)
         chosen |= {row["best"] for row in rows}
@@ -23,7 +28,17 @@ def advice(library: Library) -> list[str]:
     never = [blade.id for blade in library.blades if blade.id not in chosen]
     if library.jobs and never:
         lines.append(f"blades: no job on any saw chooses {_list(never)}")
-    return lines
+    return lines + _on_two_saws(library)
+
+
+def _on_two_saws(library: Library) -> list[str]:
+    """Say which blade is on more than one saw: it can be on one only, unless the rack has several of it."""
+    saws: dict[str, list[str]] = {}
+    for machine in library.machines:
+        if fitted := machine.get("fitted_blade"):
+            saws.setdefault(fitted, []).append(machine.id)
+    return [f"blades: {blade} is fitted on {_list(on)}: give each coil an id of its own, or correct `fitted_blade`"
+            for blade, on in saws.items() if len(on) > 1]
 
 
 def _machine(library: Library, machine: Record, known: dict) -> list[str]:

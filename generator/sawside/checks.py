@@ -1,14 +1,14 @@
 """Procedures against what is known: every slot, condition, notice, figure and value name, before anything is rendered."""
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 from functools import partial
 
 from sawside import schema, slots
 from sawside.errors import At, Fault
 from sawside.families.family import Family
-from sawside.model import Procedure, StepText
-from sawside.nodes import quote
+from sawside.model import Procedure, Record, StepText
+from sawside.nodes import Map, Node, Text, every, part, quote
 
 
 def check_words(procedure: Procedure, family: Family, notices: Collection[str] | None) -> list[Fault]:
@@ -17,17 +17,18 @@ def check_words(procedure: Procedure, family: Family, notices: Collection[str] |
     `notices` holds the ids of the notices, None when they could not be read: then no notice is missed.
     """
     faults = _check_slot_names(procedure, family)
-    faults += _check_text(procedure.purpose, procedure, lambda word: procedure.at)
+    faults += _check_text(procedure.purpose, procedure, partial(schema.place_of, procedure.places, "purpose"))
     if procedure.when:
         faults += check_condition(procedure.when, family, lambda word: narrow(procedure.when_at, word))
-    faults += _check_known("notice", procedure.notices, notices, lambda name: procedure.at)
+    place = partial(_named_place, procedure.places, "notices", procedure.notices, procedure)
+    faults += _check_known("notice", procedure.notices, notices, place)
     figures = {figure.name for figure in family.figures}
     for step in procedure.steps:
         faults += _check_step_texts(step, procedure, family)
         named = (("sets", step.sets, family.names), ("notice", step.notices, notices),
                  ("figure", (step.figure,) if step.figure else (), figures))
         for key, names, known in named:
-            faults += _check_known(key, names, known, partial(_named_place, step, key, names, procedure))
+            faults += _check_known(key, names, known, partial(_named_place, step.places, key, names, procedure))
     return faults
 
 
@@ -48,8 +49,8 @@ def _text_of(step: StepText, place: str) -> str:
     return value if isinstance(value, str) else value[int(number or 0)]
 
 
-def _named_place(step: StepText, key: str, names: tuple[str, ...], procedure: Procedure, name: str) -> At:
-    return step.places.get(f"{key}.{names.index(name)}") or step.places.get(key) or procedure.at
+def _named_place(places: Mapping[str, At], key: str, names: tuple[str, ...], procedure: Procedure, name: str) -> At:
+    return places.get(f"{key}.{names.index(name)}") or places.get(key) or procedure.at
 
 
 def _check_known(key: str, names, known, place: Callable[[str], At]) -> list[Fault]:
@@ -105,6 +106,29 @@ def check_condition(text: str, family: Family, place: Callable[[str], At]) -> li
     except slots.BadSlot as error:
         return [Fault(place(error.word), error.what, error.hint)]
     return _check_known("slots", names, family.names, place)
+
+
+def check_print(node: Node, lacking: Callable[[str], str]) -> list[Fault]:
+    """Return a fault for each text of a file with characters that cannot be printed; `lacking` names those of a text."""
+    faults = []
+    for text in every(node):
+        if named := lacking(text.value):
+            first = next(number for number, character in enumerate(text.value) if lacking(character))
+            faults.append(Fault(part(text, first, 1), f"the sheets' typeface cannot print {named}", "write it in words"))
+    return faults
+
+
+def check_possible(records: Collection[Record], family: Family) -> list[Fault]:
+    """Return what cannot be about a record though each of its values may."""
+    found = [(record.entries[name].at, what, hint) for record in records for name, what, hint in family.impossible(record)]
+    return [Fault(*fault) for fault in found]
+
+
+def condition_place(node: Map, text: str) -> At:
+    """Return where a notice's condition stands in its file."""
+    items = node.items["notices"][1].items
+    conditions = (item.items["when"][1] for item in items if isinstance(item, Map) and "when" in item.items)
+    return next((value.at for value in conditions if isinstance(value, Text) and value.value == text), node.at)
 
 
 def narrow(at: At, word: str) -> At:

@@ -9,7 +9,7 @@ import click
 from tqdm import tqdm
 
 from sawside import __version__, advice, library, starter
-from sawside.errors import At, Fault, Faults
+from sawside.errors import At, Fault, Faults, printable
 from sawside.suggest import suggest
 
 _FOLDER = click.option(
@@ -44,36 +44,59 @@ def reports(command):
             number = len(faults.faults)
             click.echo(f"\n{number} fault{'s' * (number != 1)}. Nothing was changed.", err=True)
             sys.exit(1)
+        except KeyboardInterrupt:
+            click.echo("\nStopped before it was finished.", err=True)
+            sys.exit(130)  # what a shell reports after Ctrl+C
+        except OSError as error:
+            where = error.filename or options.get("folder", ".")
+            click.echo(f"error: {printable(f'{where}: {error.strerror or error}')}", err=True)
+            sys.exit(1)
 
     return run
 
 
-@main.command(epilog="\b\nExamples:\n  sawside check\n  sawside check --project my-shop")
+_TRUST = click.option(
+    "--trust", "trusted", is_flag=True,
+    help="Let mkdocs.yml name programs, templates and other folders, and run them. Only for a folder you trust.",
+)
+
+
+@main.command(epilog="\b\nExamples:\n  sawside check\n  sawside check --quick\n  sawside check --project my-shop")
+@click.option("--quick", is_flag=True, help="Do not try whether every text fits its sheet, which takes longest.")
+@_TRUST
 @_FOLDER
 @reports
-def check(folder: Path) -> None:
-    """Read everything and report every fault, with file, line and what to write instead; then give advice."""
-    _, read = _read(folder)
+def check(folder: Path, trusted: bool, quick: bool) -> None:
+    """Read everything and report every fault, with file, line and what to write instead; then give advice.
+
+    What passes here will build: pages, links and sheets are tried as well, and nothing is written.
+    """
+    from sawside.outputs import proof, publishing
+
+    _, read, views = proof.read(folder, trusted)
+    if not quick:
+        publishing.sheets_of(views, _bar("trying the sheets"))
     for words in advice.advice(read):
         click.echo(f"advice: {words}")
-    click.echo(f"{_count(read)}: no faults.")
+    click.echo(f"{_count(read)}: no faults{'; the sheets were not tried' * quick}.")
 
 
 @main.command(epilog="\b\nExamples:\n  sawside build\n  sawside build --project my-shop")
+@_TRUST
 @_FOLDER
 @reports
-def build(folder: Path) -> None:
+def build(folder: Path, trusted: bool) -> None:
     """Build the site and its sheets. If anything is wrong, the site you have stays as it is."""
-    from sawside.outputs import place, publishing, site
+    from sawside.outputs import place, proof, publishing, site
     from sawside.outputs.settings import check_target
 
     began = time.monotonic()
-    settings, read = _read(folder)
+    settings, read, _ = proof.read(folder, trusted)
     target, file = Path(settings.site_dir), folder / "mkdocs.yml"
     check_target(file, library.shown(file), target, site.folders(settings)[0])
     published = publishing.publish(read, _bar("working out"))
     with place.building(target) as fresh:
-        site.render(site.project(folder, fresh), published)
+        site.render(site.project(folder, fresh, trusted), published)
     sheets = sum(file.path.endswith(".pdf") for file in published.files)
     made = _numbered([(len(published.pages), "page"), (len(published.views), "guide"), (sheets, "sheet")])
     click.echo(f"{_count(read)}: {made} in {time.monotonic() - began:.1f} s.")
@@ -101,9 +124,10 @@ Examples:
               help="Grey for a black printer.")
 @click.option("--one-file", is_flag=True, help="Bind all sheets into one PDF with an outline.")
 @click.option("--to", "target", type=click.Path(path_type=Path), help="File for one sheet, folder for several.")
+@_TRUST
 @_FOLDER
 @reports
-def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
+def sheet(machine, every, kinds, paper, ink, one_file, target, folder, trusted) -> None:
     """Make printable sheets: the wall sheet of one MACHINE, named by its id, or what the options ask for."""
     from sawside.outputs import publishing, sheets
 
@@ -115,7 +139,7 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder) -> None:
         near = suggest(wrong[0], (*sheets.KINDS, "all"))
         hint = f"did you mean `{near}`?" if near else f"kinds: {', '.join(sheets.KINDS)}, all"
         raise click.UsageError(f"there is no kind `{wrong[0]}`; {hint}")
-    _, read = _read(folder)
+    _, read = _read(folder, trusted)
     chosen = read.machines if every else [_machine(read, machine)]
     wanted = () if "all" in kinds else kinds
     _check_target(target, one_file or len(chosen) * len(wanted) == 1)
@@ -168,15 +192,16 @@ def _write_sheets(made, target: Path | None) -> None:
 
 @main.command(epilog="\b\nExamples:\n  sawside serve\n  sawside serve --port 8123")
 @click.option("--port", type=click.IntRange(1, 65535), default=8000, show_default=True, help="Port on this computer.")
+@_TRUST
 @_FOLDER
 @reports
-def serve(folder: Path, port: int) -> None:
+def serve(folder: Path, port: int, trusted: bool) -> None:
     """Show the site on this computer and renew it whenever a YAML file or a template changes."""
-    from sawside.outputs import site
+    from sawside.outputs import proof, site
 
-    _read(folder)
+    proof.read(folder, trusted)
     click.echo(f"Open http://localhost:{port}/ - stop with Ctrl+C")
-    site.serve(folder, port)
+    site.serve(folder, port, trusted)
 
 
 @main.command(epilog="\b\nExamples:\n  sawside schema my-shop/schemas")
@@ -198,12 +223,12 @@ def new(folder: Path) -> None:
     click.echo(f"Made {folder}. Next:\n  cd {quoted}\n  sawside check\n  sawside build")
 
 
-def _read(folder: Path):
+def _read(folder: Path, trusted: bool):
     """Return the mkdocs settings of a project and its library, read and checked."""
-    from sawside.outputs import site
+    from sawside.outputs import paper, site
 
-    settings = site.project(folder)
-    return settings, library.load(*site.folders(settings))
+    settings = site.project(folder, trusted=trusted)
+    return settings, library.load(*site.folders(settings), paper.lacking)
 
 
 def _count(read) -> str:

@@ -53,10 +53,10 @@ def frame(fault: Fault) -> str:
       |               ^^^^^^^
       = write for example: tyre_width: 25 mm
     """
-    at = fault.at
-    lines = [f"error: {fault.what}"]
+    at, file = fault.at, printable(fault.at.file)
+    lines = [f"error: {printable(fault.what)}"]
     if not at.line:
-        lines.append(f"  --> {at.file}")
+        lines.append(f"  --> {file}")
         gutter = " "
     else:
         number = str(at.line)
@@ -65,16 +65,25 @@ def frame(fault: Fault) -> str:
         before, pointed = shown[: column - 1], shown[column - 1 : column - 1 + at.length]
         carets = "^" * max(1, _width(pointed))
         lines += [
-            f"{gutter} --> {at.file}:{at.line}:{at.column}",
+            f"{gutter} --> {file}:{at.line}:{at.column}",
             f"{gutter} |",
             f"{number} | {shown}",
             f"{gutter} | {' ' * _width(before)}{carets}",
         ]
     if fault.hint:
         start, further = f"{gutter} = ", f"{gutter}   "
-        lines += textwrap.wrap(fault.hint, WIDEST, initial_indent=start, subsequent_indent=further,
+        lines += textwrap.wrap(printable(fault.hint), WIDEST, initial_indent=start, subsequent_indent=further,
                                break_long_words=False, break_on_hyphens=False)
     return "\n".join(lines)
+
+
+def printable(text: str) -> str:
+    """Return a text as it may go onto a screen: a terminal would obey what does not print, in a file's name too.
+
+    >>> printable("a" + chr(27) + "[31m.yaml")
+    'a?[31m.yaml'
+    """
+    return "".join(c if c.isprintable() else " " if c in "\t\n" else "?" for c in text)
 
 
 def _width(text: str) -> int:
@@ -84,7 +93,7 @@ def _width(text: str) -> int:
 
 def _window(at: At, width: int = 110) -> tuple[str, int]:
     """Return the part of a long line round the fault, control characters made visible, and the new column."""
-    text = "".join(c if c.isprintable() else " " if c == "\t" else "?" for c in at.text)
+    text = printable(at.text)
     if len(text) <= width:
         return text, at.column
     start = max(0, at.column - 1 - width // 3)

@@ -2,17 +2,18 @@
 
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from importlib import resources
 from pathlib import Path
 
 from sawside import checks, schema, source, text_file, units
-from sawside.errors import At, Fault, Faults
+from sawside.errors import At, Fault, Faults, printable
 from sawside.families import FAMILIES
 from sawside.families.family import Family
 from sawside.model import UNKNOWN, Notice, Procedure, Record, Source
+from sawside.nodes import quote
 from sawside.shop import SHOP, Shop
 from sawside.text_file import ENDINGS
 
@@ -54,18 +55,25 @@ def data_folder(name: str) -> Path:
     return packaged if packaged.is_dir() else Path(__file__).resolve().parents[2] / name
 
 
-def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAMILIES[0]) -> Library:
-    """Read and check a shop with the procedures of its machine family; raise Faults with every fault found."""
+Lacking = Callable[[str], str] | None
+
+
+def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAMILIES[0], lacking: Lacking = None) -> Library:
+    """Read and check a shop with the procedures of its machine family; raise Faults with every fault found.
+
+    `lacking` names the characters of a text that cannot be printed, and gives nothing when all can.
+    """
     if not shop_folder.is_dir():
         hint = "check the line `shop:` in mkdocs.yml, or make a shop folder with: sawside new my-shop"
         raise Faults([Fault(At(shown(shop_folder)), "there is no such folder", hint)])
-    reading = _Reading(shop_folder, family)
+    reading = _Reading(shop_folder, family, lacking)
     shop = reading.shop()
     machines = reading.machines()
     blades = reading.listed("blades.yaml", "blades", family.blade, "blade", family.assumptions)
     jobs = reading.listed("jobs.yaml", "jobs", family.job, "job")
     reading.check_fitted(machines)
-    texts = _procedures(procedures or data_folder("procedures"), family, reading.faults)
+    texts = _procedures(procedures or data_folder("procedures"), family, reading.faults, lacking)
+    reading.faults += checks.check_possible((*machines, *blades), family)
     if reading.faults:
         raise Faults(reading.faults)
     return Library(family, shop, machines, blades, jobs, *texts)
@@ -74,8 +82,8 @@ def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAM
 class _Reading:
     """One pass over a shop's folder that collects faults instead of stopping at the first."""
 
-    def __init__(self, folder: Path, family: Family):
-        self.folder, self.family, self.faults = folder, family, []
+    def __init__(self, folder: Path, family: Family, lacking: Lacking):
+        self.folder, self.family, self.lacking, self.faults = folder, family, lacking, []
         self.blade_ids: set[str] | None = None
 
     def elsewhere(self, kind: str) -> dict[str, tuple]:
@@ -87,7 +95,7 @@ class _Reading:
         """Return what one of the shop's own files holds, or None."""
         path = self.folder / name
         if path.exists() or path.is_symlink():
-            return _node(path, self.folder, self.faults)
+            return _node(path, self.folder, self.faults, self.lacking)
         near = text_file.looks_like(path)
         hint = f"rename {near} to {name}" if near else f"make it; it starts with: {start}"
         hint += "; or make a whole shop with: sawside new my-shop" * (name == "shop.yaml" and not near)
@@ -134,7 +142,7 @@ class _Reading:
     def machines(self) -> tuple[Record, ...]:
         records: dict[str, Record] = {}
         for path in self.machine_files():
-            node = _node(path, self.folder, self.faults)
+            node = _node(path, self.folder, self.faults, self.lacking)
             if node is None:
                 continue
             record, faults = schema.record(node, self.family.machine, "machine", self.family.assumptions,
@@ -165,7 +173,7 @@ class _Reading:
         for path in here:
             if path.suffix not in ENDINGS and (name := text_file.meant_name(path)):
                 self.faults.append(Fault(At(shown(path)), "this file is not read: its name does not end in .yaml",
-                                         f"rename it to {name}"))
+                                         f"rename it to {quote(name)}"))
         found = [path for path in here if path.suffix in ENDINGS]
         if not found and not any(text_file.meant_name(path) for path in here):
             self.faults.append(Fault(At(shown(folder)), "there is no machine file here",
@@ -197,12 +205,12 @@ def shown(path: Path) -> str:
     """Return a path as people are shown it: relative to where they stand when it lies below, with forward slashes."""
     try:
         below = Path(os.path.abspath(path)).is_relative_to(Path.cwd())
-        return (Path(os.path.relpath(path)) if below else path).as_posix()
+        return printable((Path(os.path.relpath(path)) if below else path).as_posix())
     except (ValueError, OSError):
-        return path.as_posix()
+        return printable(path.as_posix())
 
 
-def _node(path: Path, folder: Path, faults: list[Fault]):
+def _node(path: Path, folder: Path, faults: list[Fault], lacking: Lacking):
     """Return what a file holds, or None and its faults. A link that leads out of `folder` is not followed."""
     if text_file.leaves(path, folder):
         name = "the shop folder" if shown(folder) == "." else shown(folder)
@@ -210,33 +218,29 @@ def _node(path: Path, folder: Path, faults: list[Fault]):
         faults.append(Fault(At(shown(path)), what, "put the file itself here"))
         return None
     try:
-        return source.read_file(path, shown(path))
+        node = source.read_file(path, shown(path))
     except Faults as found:
         faults += found.faults
-    return None
+        return None
+    faults += checks.check_print(node, lacking) if lacking else []
+    return node
 
 
-def _condition_place(node, text: str) -> At:
-    """Return where a notice's condition stands in its file."""
-    items = node.items["notices"][1].items
-    conditions = (item.items["when"][1] for item in items if isinstance(item, source.Map) and "when" in item.items)
-    return next((value.at for value in conditions if isinstance(value, source.Text) and value.value == text), node.at)
-
-
-def _procedures(folder: Path, family: Family, faults: list[Fault]):
+def _procedures(folder: Path, family: Family, faults: list[Fault], lacking: Lacking):
     notices, when, standing, sources, notice_ids = {}, {}, (), {}, None
     own = folder / family.key
     # a family with other hazards keeps its own notices beside its procedures
     name = next((name for name in (NOTICES, "notices.yml") if (own / name).is_file()), "")
-    node = _node(own / name if name else folder / NOTICES, folder, faults)
+    read = partial(_node, folder=folder, faults=faults, lacking=lacking)
+    node = read(own / name if name else folder / NOTICES)
     if node:
         listed, standing, when, found = schema.load_notices(node)
         notices = {notice.id: notice for notice in listed}
         notice_ids = schema.ids(node, "notices")
         faults += found
         for text in when.values():
-            faults += checks.check_condition(text, family, partial(checks.narrow, _condition_place(node, text)))
-    node = _node(folder / "sources.yaml", folder, faults)
+            faults += checks.check_condition(text, family, partial(checks.narrow, checks.condition_place(node, text)))
+    node = read(folder / "sources.yaml")
     if node:
         sources, found = schema.load_sources(node)
         faults += found
@@ -247,10 +251,8 @@ def _procedures(folder: Path, family: Family, faults: list[Fault]):
         hint = "put the procedures of this kind of machine here"
         faults.append(Fault(At(shown(own)), "there is no procedure here", hint))
     for path in paths:
-        node = _node(path, folder, faults)
-        if node is None:
-            continue
-        procedure, found = schema.load_procedure(node, path.stem)
+        node = read(path)
+        procedure, found = schema.load_procedure(node, path.stem) if node else (None, [])
         faults += found
         if procedure:
             faults += checks.check_words(procedure, family, notice_ids)

@@ -176,6 +176,7 @@ class Procedure:
     when: str = ""
     when_at: At = At("")
     at: At = At("")
+    places: Mapping[str, At] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

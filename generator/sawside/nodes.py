@@ -4,7 +4,7 @@
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sawside.errors import At
@@ -50,6 +50,18 @@ class Empty:
 
 
 Node = Text | Map | List | Empty
+
+
+def every(node: Node) -> Iterator[Text]:
+    """Yield each text value within a node, in the order of the file; keys are not values."""
+    if isinstance(node, Text):
+        yield node
+    elif isinstance(node, Map):
+        for _, value in node.items.values():
+            yield from every(value)
+    elif isinstance(node, List):
+        for item in node.items:
+            yield from every(item)
 
 
 def part(text: Text, start: int, length: int) -> At:

@@ -46,6 +46,11 @@ def read(data: str | bytes, file: str) -> Map:
     return _Builder(*clean(data, file), file).document()
 
 
+def lines(path: Path, shown: str) -> list[str]:
+    """Return the lines of a YAML file as they stand."""
+    return clean(load(path, shown), shown)[1]
+
+
 def scan(path: Path, shown: str) -> list[str]:
     """Return the lines of a YAML file that another program will read; raise Faults where it is no YAML.
 

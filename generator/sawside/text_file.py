@@ -70,7 +70,7 @@ def clean(data: str | bytes, file: str) -> tuple[str, list[str]]:
     """
     if len(data) > MOST_BYTES:
         raise Faults([_too_large(file)])
-    text = (_decode(data, file) if isinstance(data, bytes) else data).removeprefix("\ufeff")
+    text = (decode(data, file) if isinstance(data, bytes) else data).removeprefix("\ufeff")
     lines = _BREAK.split(text)
     if len(lines) > MOST_LINES:
         raise Faults([Fault(At(file), f"the file has more than {MOST_LINES} lines", "split it into several files")])
@@ -84,7 +84,8 @@ def _too_large(file: str) -> Fault:
     return Fault(At(file), f"the file is larger than {MOST_BYTES // 1_000_000} MB", "check that it is the file you mean")
 
 
-def _decode(data: bytes, file: str) -> str:
+def decode(data: bytes, file: str) -> str:
+    """Return the text of a file's bytes; raise Faults at the first byte that is not UTF-8."""
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise Faults([Fault(At(file), "the file is saved as UTF-16", _UTF8)])
     data = data.removeprefix(b"\xef\xbb\xbf")

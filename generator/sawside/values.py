@@ -169,9 +169,11 @@ def _propagate(spec: ValueSpec, arguments: Mapping, value: object, doubts: Mappi
 def _slope(function, arguments: Mapping, argument: str, doubt: float) -> float:
     """Return the slope of `function` along one argument: central difference, one-sided at the edge of the method.
 
-    The step is a hundredth of the doubt: small against the curve of any formula here, large against rounding.
+    The step is a hundredth of the doubt: small against the curve of any formula here, large against rounding. A doubt so
+    small that its hundredth would be lost in the last digits gets a larger step.
     """
-    middle, step = arguments[argument], doubt / 100
+    middle = arguments[argument]
+    step = max(doubt / 100, abs(middle) * 1e-7)
 
     def at(x: float) -> float | None:
         try:

@@ -126,7 +126,7 @@ def gullet(tooth_pitch: float, tooth_form: str, gullet_depth: float | None = Non
     """Return the gullet depth: as measured, or estimated from pitch and tooth form when it was not measured.
 
     Equation: g = measured, or c p with c = 0.40 (regular, hook) or 0.33 (skip)
-    Takes: tooth_pitch [m], tooth_form (regular, hook, skip), gullet_depth [m] or None for not measured
+    Takes: tooth_pitch [m], tooth_form (regular, hook, skip), gullet_depth [m], left out when not measured
     Gives: [m]
     Holds for: the three tooth forms. The estimate is poor: measure the gullet. `gullet_basis` says which it is.
     Source: the factors are common practice, no source.
@@ -147,7 +147,7 @@ def gullet_basis(gullet_depth: float | None = None) -> str:
     """Return `measured` or `estimated`: where the gullet depth comes from.
 
     Equation: none
-    Takes: gullet_depth [m] or None for not measured
+    Takes: gullet_depth [m], left out when not measured
     Gives: word
     Holds for: always.
     Source: none needed.

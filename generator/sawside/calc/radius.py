@@ -79,7 +79,7 @@ def minimum_radius(blade_width: float, blade_thickness: float, kerf: float | Non
     """Return the tightest curve to plan with: from the blade's own kerf when it is measured, else from the fit.
 
     R = radius_steered(w, t, k) or, without k, radius_fit(w)
-    Takes: blade_width, blade_thickness [m]; kerf [m] or None when unknown. Gives: radius of the middle line [m].
+    Takes: blade_width, blade_thickness [m]; kerf [m], left out when unknown. Gives: radius of the middle line [m].
     Holds for: as the two functions. Source: derived; tables read.
 
     >>> minimum_radius(12.7e-3, 0.635e-3) * 1e3
@@ -96,7 +96,7 @@ def minimum_radius(blade_width: float, blade_thickness: float, kerf: float | Non
 def minimum_radius_basis(blade_thickness: float, kerf: float | None = None) -> str:
     """Say what `minimum_radius` rests on.
 
-    Takes: blade_thickness [m]; kerf [m] or None. Gives: words.
+    Takes: blade_thickness [m]; kerf [m], left out when unknown. Gives: words.
     Holds for: as minimum_radius. Source: as minimum_radius.
 
     >>> minimum_radius_basis(0.635e-3)

@@ -57,7 +57,7 @@ def published_stress(blade_back: str, maker_stress: float | None = None) -> floa
     """Return the tension stress to aim at as makers and magazines count it: over the full width of the blade.
 
     Equation: maker's value, or the low end of the published range for the blade back
-    Takes: blade_back (one of TARGET_STRESS), maker_stress [Pa] or None for not stated
+    Takes: blade_back (one of TARGET_STRESS), maker_stress [Pa], left out when not stated
     Gives: [Pa], pull in one strand over full width times thickness
     Holds for: the four blade backs of the table.
     Source: TARGET_STRESS, each row with its source and mark. Taking the low end is Sawside's own choice: it is enough by
@@ -101,7 +101,7 @@ def target_stress_low(
     """Return the least tension stress in the body that still serves; a tenth under the blade maker's value where there is one.
 
     Equation: 0.9 maker's value w / b, or `least` of TARGET_STRESS by blade back
-    Takes: blade_back (one of TARGET_STRESS), blade_width: w, body_width: b [m], maker_stress [Pa] or None for not stated
+    Takes: blade_back (one of TARGET_STRESS), blade_width: w, body_width: b [m], maker_stress [Pa], left out when not stated
     Gives: [Pa]
     Holds for: the four blade backs of the table.
     Source: TARGET_STRESS, each row with its source and mark; the tenth is Sawside's own choice.
@@ -122,7 +122,7 @@ def target_stress_high(
     """Return the highest tension stress in the body; a tenth over the blade maker's value where there is one.
 
     Equation: 1.1 maker's value w / b, or the high end of the published range w / b
-    Takes: blade_back (one of TARGET_STRESS), blade_width: w, body_width: b [m], maker_stress [Pa] or None for not stated
+    Takes: blade_back (one of TARGET_STRESS), blade_width: w, body_width: b [m], maker_stress [Pa], left out when not stated
     Gives: [Pa]
     Holds for: the four blade backs of the table.
     Source: TARGET_STRESS, each row with its source and mark; the tenth is Sawside's own choice.
@@ -178,7 +178,7 @@ def setting_stress(
     enough still keeps to it; but not below the least that serves. Where the saw's limit is not known, the least is set.
 
     Equation: min(sigma, max(sigma_low, limit / 1.1)), limit = min(sigma_blade, sigma_saw); sigma_low without sigma_saw
-    Takes: target_stress, target_stress_low, blade_stress_max [Pa], saw_stress_max [Pa] or None for not known
+    Takes: target_stress, target_stress_low, blade_stress_max [Pa], saw_stress_max [Pa], left out when not known
     Gives: [Pa]
     Holds for: a limit not below target_stress_low: else the saw cannot tension the blade.
     Source: derived; the tenth is Sawside's own choice.
@@ -220,7 +220,7 @@ def setting_stress_to(setting_stress: float, blade_stress_max: float, saw_stress
     """Return the highest stress that is still good enough for a setting: never past a limit of saw or blade.
 
     Equation: min(1.1 sigma, sigma_blade, sigma_saw)
-    Takes: setting_stress: sigma, blade_stress_max [Pa], saw_stress_max [Pa] or None for not known
+    Takes: setting_stress: sigma, blade_stress_max [Pa], saw_stress_max [Pa], left out when not known
     Gives: [Pa]
     Holds for: limits not below the setting.
     Source: Sawside's own choice (a tenth).
@@ -244,7 +244,7 @@ def setting_basis(
     """Return where a setting comes from: `published`, `maker`, `limited_by_saw`, `limited_by_blade` or `limit_not_known`.
 
     Equation: which term of `setting_stress` decides
-    Takes: target_stress, setting_stress, blade_stress_max [Pa], saw_stress_max, maker_stress [Pa] or None for not known
+    Takes: target_stress, setting_stress, blade_stress_max [Pa], saw_stress_max, maker_stress [Pa], left out when not known
     Gives: word
     Holds for: as setting_stress.
     Source: derived.

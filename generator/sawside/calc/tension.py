@@ -215,7 +215,7 @@ def tension_verdict(
     """Return `reached`, `low_end_only`, `not_reached` or `limit_not_known`: can the saw strain this blade enough.
 
     Equation: limit / 1.1 against sigma, limit against sigma_low; limit = min(sigma_blade, sigma_saw)
-    Takes: target_stress, target_stress_low, blade_stress_max [Pa], saw_stress_max [Pa] or None for not known
+    Takes: target_stress, target_stress_low, blade_stress_max [Pa], saw_stress_max [Pa], left out when not known
     Gives: word
     Holds for: target_stress_low not above target_stress. A tenth of the limit is kept free, as `setting.setting_stress` does.
     Source: derived; the tenth is Sawside's own choice.

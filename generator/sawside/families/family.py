@@ -72,6 +72,7 @@ class Family:
     job's work, both as printed. `bigger` names the field by which the bigger of two equal blades goes first. `margins` gives
     the same limits, at least one, for every blade, `grades` how well it suits; `reason` says why a blade suits a job,
     `separates` what would decide between two that share a place.
+    `impossible` gives what no machine or blade can be, though each of its measures may: field, what is wrong, what to do.
     """
 
     key: str
@@ -96,6 +97,7 @@ class Family:
     job_words: Callable
     bigger: str
     figures: tuple = ()
+    impossible: Callable = lambda record: ()
     shows: Shows = field(default_factory=Shows)
 
     @property

@@ -20,10 +20,13 @@ _SHARES = (
 
 
 def largest(result: Value | Missing) -> tuple[str, float] | None:
-    """Return the input that most of a value's doubt comes from, and its share; None when there is no doubt."""
-    if isinstance(result, Missing) or not result.doubt:
+    """Return the input that most of a value's doubt comes from, and its share; None when there is no doubt.
+
+    There is none either when the inputs' doubts cancel, or are so small that their squares are nothing.
+    """
+    total = 0.0 if isinstance(result, Missing) else sum(part**2 for part in result.doubt.values())
+    if not total:
         return None
-    total = sum(part**2 for part in result.doubt.values())
     name, part = max(result.doubt.items(), key=lambda pair: abs(pair[1]))
     return name, part**2 / total
 

@@ -5,9 +5,11 @@ found; memory: written down without looking it up; assumed: a choice of Sawside'
 worked out here from what is known, and checked in another way.
 """
 
+import ast
 import inspect
 import re
 import sys
+import textwrap
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
@@ -107,6 +109,13 @@ def _one(text: str) -> list[Marked]:
     return [Marked(mark, text, "second-hand" in text or "READ-2nd" in text)] if mark else []
 
 
+def document(function: Callable) -> str:
+    """Return the docstring of a function, from its source when Python was started without docstrings (-OO)."""
+    if function.__doc__ or not inspect.isfunction(function) or function.__name__ == "<lambda>":
+        return inspect.getdoc(function) or ""
+    return ast.get_docstring(ast.parse(textwrap.dedent(inspect.getsource(function))).body[0]) or ""
+
+
 def _of_other(function: Callable, text: str) -> list[Marked]:
     """Return the statements of the function that a source refers to: `as radius_fit`, `see pitch.pitch_coarsest`."""
     same = _SAME_AS.match(text)
@@ -114,7 +123,7 @@ def _of_other(function: Callable, text: str) -> list[Marked]:
     other = getattr(module, same[2], None) if same else None
     if not inspect.isfunction(other) or other is function:
         return []
-    source = re.search(r"Source:\s+(.*?)(?:>>>|\Z)", inspect.getdoc(other) or "", re.DOTALL)
+    source = re.search(r"Source:\s+(.*?)(?:>>>|\Z)", document(other), re.DOTALL)
     return list(marked(other, " ".join(source[1].split()))) if source else []
 
 

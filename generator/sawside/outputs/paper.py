@@ -5,7 +5,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 
-from sawside.errors import At, Fault
+from sawside.errors import At, Fault, printable
 from sawside.outputs.typeface import shipped
 
 #: Paper sizes [mm], upright. ISO 216 and the North American letter sheet (8 1/2 x 11 in).
@@ -74,12 +74,23 @@ _TURNS = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068
 
 def check_text(view: dict) -> list[Fault]:
     """Return a fault for each text of the view with characters that cannot be printed, naming text and characters."""
-    found = {text: sorted(character for character in set(text) if not _prints(character)) for text in strings(view)}
+    found = {text: lacking(text) for text in strings(view)}
     return [
-        Fault(_at(view), _lacking(text, lacking), "write it in words")
-        for text, lacking in sorted(found.items())
-        if lacking
+        Fault(_at(view), f"the sheets' typeface cannot print {named}, in: {_shown(text)}", "write it in words")
+        for text, named in sorted(found.items())
+        if named
     ]
+
+
+def lacking(text: str) -> str:
+    """Return the characters of a text that cannot be printed, by number and name; nothing when all can.
+
+    >>> lacking("25 mm"), lacking("saw " + chr(0x05D0))
+    ('', 'U+05D0 hebrew letter alef')
+    """
+    found = sorted(character for character in set(text) if not _prints(character))
+    named = ", ".join(f"U+{ord(c):04X} {unicodedata.name(c, 'control character').lower()}" for c in found[:5])
+    return named + f" and {len(found) - 5} more" * (len(found) > 5)
 
 
 def _prints(character: str) -> bool:
@@ -89,11 +100,9 @@ def _prints(character: str) -> bool:
     return character in _SILENT or 0xFE00 <= ord(character) <= 0xFE0F or ord(character) in shipped().characters
 
 
-def _lacking(text: str, lacking: list[str]) -> str:
-    named = ", ".join(f"U+{ord(c):04X} {unicodedata.name(c, 'control character').lower()}" for c in lacking[:5])
-    more = f" and {len(lacking) - 5} more" if len(lacking) > 5 else ""
-    shown = "".join(c if c.isprintable() else "?" for c in text)
-    return f"the sheets' typeface cannot print {named}{more}, in: {shown if len(shown) <= 60 else shown[:57] + '...'}"
+def _shown(text: str) -> str:
+    shown = printable(text)
+    return shown if len(shown) <= 60 else shown[:57] + "..."
 
 
 def strings(data: object, key: str = "") -> Iterator[str]:

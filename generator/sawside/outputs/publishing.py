@@ -164,11 +164,15 @@ def paper_of(kind: str, asked: str, view: dict, named: bool) -> str:
     return paper_for(kind, asked) if asked and named else usual_paper(kind, asked or view["shop"]["paper"])
 
 
+def sheets_of(made: list[dict], progress: Callable = iter) -> list[Sheet]:
+    """Return every sheet of every machine and of the rack; raise Faults when one cannot be made."""
+    return printed(made, (), progress=progress) + rack_sheets(made)
+
+
 def publish(library: Library, progress: Callable = iter) -> Published:
     """Return the site's pages and files; raise Faults when a sheet cannot be made."""
     made = views(library, progress)
-    done = printed(made, (), progress=progress)
-    done += rack_sheets(made)
+    done = sheets_of(made, progress)
     papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in done]
     papers += [Sheet(f"sheets/{sheet.path.removesuffix('.pdf')}.png", sheet.preview) for sheet in done]
     pictures = {code: picture for view in made for code, picture in view["sign_svgs"].items()}

@@ -38,17 +38,47 @@ def listening() -> Iterator[list[str]]:
         logger.level, logger.propagate = before
 
 
+def without_ours(file: str) -> Fault:
+    """Return the fault of settings that do not name the plugin which makes the pages."""
+    return Fault(At(file), "mkdocs.yml does not name the plugin `sawside`", "write under `plugins:` a line `  - sawside`")
+
+
 def faults(file: str, lines: Sequence[str], said: Sequence[str], otherwise: str) -> Faults:
     """Return what was said about mkdocs.yml as faults; `otherwise` is used when nothing was."""
     return Faults(_explain(file, lines, words) for words in said or [otherwise])
 
 
-def page_faults(pages: Path, shown: str, said: Sequence[str]) -> Faults:
-    """Return what was said while hand-written pages were built, each at its place in the page where it can be told."""
-    return Faults(_explain_page(pages, shown, words) for words in said)
+def page_faults(pages: Path, shown: str, said: Sequence[str], reading: str = "") -> Faults:
+    """Return what was said while hand-written pages were built, each at its place in the page where it can be told.
+
+    `reading` is the page that was being read when the building stopped; it is blamed for what names no page.
+    """
+    return Faults(_explain_page(pages, shown, words, reading) for words in said)
 
 
-def _explain_page(pages: Path, shown: str, words: str) -> Fault:
+#: What the head of a hand-written page may say of it; the theme would take other keys for names of templates and pictures.
+_HEAD = ("title", "description")
+
+
+def head(meta: dict) -> dict[str, str]:
+    """Return of a page's head what is plain words.
+
+    >>> head({"title": "Notes", "template": "x.html", "description": ["a"]})
+    {'title': 'Notes'}
+    """
+    return {key: meta[key] for key in _HEAD if isinstance(meta.get(key), str)}
+
+
+#: What the site builder raises on purpose, with words for people.
+_MEANT = ("ConfigurationError", "Abort", "BuildError", "PluginError")
+
+
+def said_by(error: Exception) -> str:
+    """Return the words of an error that were meant for people; of any other nothing."""
+    return str(error) if type(error).__name__ in _MEANT else ""
+
+
+def _explain_page(pages: Path, shown: str, words: str, reading: str) -> Fault:
     if hit := _LINK.search(words):
         file, link = pages / hit[1], hit[2]
         lines = file.read_text(encoding="utf-8", errors="replace").splitlines() if file.is_file() else []
@@ -64,7 +94,10 @@ def _explain_page(pages: Path, shown: str, words: str) -> Fault:
     if hit := _TAKEN.search(words):
         what = "this page has the address of a page that is made for you"
         return Fault(At(f"{shown}/{hit[1]}"), what, "give it another name")
-    return Fault(At(shown), f"the site cannot be built: {_tidy(words)}")
+    if not words or words.startswith("Error reading page"):
+        return Fault(At(f"{shown}/{reading}" if reading else shown), "this page cannot be read as Markdown",
+                     "look for brackets, quotes or lists deep within each other, and for addresses that are none")
+    return Fault(At(shown), f"the site cannot be built: {_tidy(words)}", "correct it, or take it out")
 
 
 def _explain(file: str, lines: Sequence[str], words: str) -> Fault:
@@ -81,7 +114,8 @@ def _explain(file: str, lines: Sequence[str], words: str) -> Fault:
         if hit := re.search(pattern, rest):
             word, what, hint = make(key, hit)
             return Fault(_place(file, lines, key, word), what, hint)
-    what = f"`{key}`: {_tidy(rest)}" if key else f"mkdocs.yml cannot be used: {_tidy(rest)}"
+    why = f": {_tidy(rest)}" if rest else ""
+    what = f"`{key}`{why}" if key else f"mkdocs.yml cannot be used{why}"
     return Fault(_place(file, lines, key, ""), what, "correct this setting, or take it out")
 
 
@@ -146,7 +180,7 @@ _SAID = (
 
 def _tidy(words: str) -> str:
     """Return a message on one line, without the names of Python's types."""
-    return re.sub(r"<class '(\w+)'>", r"\1", " ".join(words.split())).replace("(dict)", "")
+    return re.sub(r"<class '(?:\w+\.)*(\w+)'>", r"\1", " ".join(words.split())).replace("(dict)", "")
 
 
 def _place(file: str, lines: Sequence[str], key: str, word: str) -> At:

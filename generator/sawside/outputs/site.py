@@ -6,16 +6,16 @@ from pathlib import Path
 from mkdocs.commands.build import build
 from mkdocs.config import config_options, load_config
 from mkdocs.config.base import Config
-from mkdocs.exceptions import Abort, BuildError, ConfigurationError, PluginError
+from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
 from markupsafe import Markup, escape
 
-from sawside import library, source
+from sawside import library
 from sawside.errors import At, Fault, Faults
 from sawside.families import FAMILIES
 from sawside.families.family import Family
-from sawside.outputs import finder, publishing, settings
+from sawside.outputs import finder, publishing, settings, trust
 
 
 class Settings(Config):
@@ -34,7 +34,7 @@ UNUSED_FOLDERS, UNUSED_ENDS = ("assets/javascripts/",), (".map", "sitemap.xml")
 class SawsidePlugin(BasePlugin[Settings]):
     """Translate between mkdocs and `outputs.publish`; everything else happens there."""
 
-    published = None
+    published, reading = None, ""
 
     def on_config(self, config):
         """Bring the theme's own files along and keep the site usable from disk, without any other host."""
@@ -44,6 +44,7 @@ class SawsidePlugin(BasePlugin[Settings]):
         config.theme["font"] = False
         config.site_name = escape(config.site_name)  # the theme's templates escape nothing
         config.site_description = escape(config.site_description) if config.site_description else None
+        config.copyright = escape(config.copyright) if config.copyright else None
         config.extra_css.append("assets/sawside.css")
         config.theme.static_templates.discard("sitemap.xml")
         return config
@@ -66,7 +67,9 @@ class SawsidePlugin(BasePlugin[Settings]):
         return files
 
     def on_page_markdown(self, markdown, page, config, files):
-        """Give a generated page its title and the link to the YAML file it was made from."""
+        """Give a generated page its title and the link to its YAML file; of the head of another keep plain words."""
+        self.reading = page.file.src_uri
+        page.meta = page.meta if config.extra.get("sawside_trusted") else settings.head(page.meta)
         made = self.by_source.get(page.file.src_uri)
         if made:
             page.title = escape(made.title)
@@ -124,22 +127,18 @@ def folders(config) -> tuple[Path, Path, Family]:
     return here / named.shop, procedures, next(family for family in FAMILIES if family.key == named.saws)
 
 
-def project(folder: Path, site_dir: Path | None = None):
-    """Return the checked mkdocs settings of a folder; raise Faults when mkdocs.yml is missing or wrong."""
-    file = folder / "mkdocs.yml"
-    if not file.is_file():
-        hint = "go to the folder that holds mkdocs.yml, or make a new one with: sawside new my-shop"
-        raise Faults([Fault(At(library.shown(file)), "there is no mkdocs.yml here", hint)])
-    shown = library.shown(file)
-    lines = source.scan(file, shown)
+def project(folder: Path, site_dir: Path | None = None, trusted: bool = False):
+    """Return the checked mkdocs settings of a folder (see `trust`); raise Faults when mkdocs.yml is missing or wrong."""
+    file, shown = folder / "mkdocs.yml", library.shown(folder / "mkdocs.yml")
+    stream, lines = trust.read(file, shown, trusted)
     with settings.listening() as said:
         try:
-            config = load_config(str(file), site_dir=str(site_dir) if site_dir else None)
-        except (ConfigurationError, Abort) as error:
-            raise settings.faults(shown, lines, said, str(error)) from None
+            config = load_config(stream, site_dir=str(site_dir) if site_dir else None)
+        except Exception as error:  # what a trusted file brings along may fail in any way
+            raise settings.faults(shown, lines, said, settings.said_by(error)) from None
+    config.extra["sawside_trusted"] = trusted
     if "sawside" not in config.plugins:
-        raise Faults([Fault(At(shown), "mkdocs.yml does not name the plugin `sawside`",
-                            "write under `plugins:` a line `  - sawside`")])
+        raise Faults([settings.without_ours(shown)])
     return config
 
 
@@ -147,25 +146,26 @@ def render(config, published) -> None:
     """Build the whole site of already published pages into the folder the settings name."""
     config.plugins["sawside"].published = published
     config.plugins.run_event("startup", command="build", dirty=False)
-    pages = Path(config.docs_dir)
     with settings.listening() as said:
         try:
             build(config)
-        except (Abort, BuildError, UnicodeError) as error:
-            raise settings.page_faults(pages, library.shown(pages), said or [str(error)]) from error
+        except Exception as error:  # the reader of the pages has its own ways to fail on a strange one
+            said, at = said or [settings.said_by(error)], config.plugins["sawside"].reading
+            raise settings.page_faults(Path(config.docs_dir), library.shown(Path(config.docs_dir)), said, at) from error
         finally:
             config.plugins.run_event("shutdown")
 
 
-def serve(folder: Path, port: int) -> None:
+def serve(folder: Path, port: int, trusted: bool = False) -> None:
     """Serve the site with live reload until stopped."""
     from mkdocs.commands.serve import serve as mkdocs_serve
 
     log = logging.getLogger("mkdocs")
     log.setLevel(logging.INFO)
+    stream, _ = trust.read(folder / "mkdocs.yml", library.shown(folder / "mkdocs.yml"), trusted)
     log.addHandler(logging.StreamHandler())  # a fault made while serving is shown where the command runs
     try:
-        mkdocs_serve(str(folder / "mkdocs.yml"), dev_addr=f"localhost:{port}")
+        mkdocs_serve(stream, dev_addr=f"localhost:{port}")
     except OSError as error:
         what = f"the site cannot be shown at port {port}: {error.strerror}"
         hint = f"choose another port, for example: sawside serve --port {port + 1}"

@@ -3,7 +3,6 @@
 The words come from the formula's own docstring, so that what a programmer reads and what a student reads cannot differ.
 """
 
-import inspect
 import re
 from collections.abc import Callable
 from dataclasses import asdict
@@ -29,7 +28,7 @@ def parts_of(function: Callable) -> dict[str, str]:
     >>> parts_of(band.body_area)["Source"][:7]
     'derived'
     """
-    text = inspect.getdoc(function) or ""
+    text = marks.document(function)
     text = text.split(">>>")[0]
     about, _, rest = text.partition("\n\n")
     found = {"About": _tidy(about)}

@@ -6,7 +6,7 @@ from functools import partial
 
 from sawside.errors import At, Fault, Faults
 from sawside.model import Procedure, StepText
-from sawside.nodes import List, Map, Node, find, quote
+from sawside.nodes import List, Map, Node, Text, find, quote
 from sawside.schema.groups import PROCEDURE_STATES, Key, group, list_of, one_of, words
 from sawside.schema.records import groups
 from sawside.schema.texts import name_of, one_or_more, refuse, text
@@ -83,14 +83,15 @@ def _step(node: Map, faults: list[Fault]) -> StepText:
 
 
 def _places(node: Map) -> dict[str, At]:
-    """Return where each text of a step stands: `step`, `key_points.0`, and `+1.reason` for the second line of one."""
+    """Return where each text of a step or procedure stands: `step`, `key_points.0`, `+1.reason` for the second line of one."""
     places: dict[str, At] = {}
     for name, (_, value) in node.items.items():
         items = value.items if isinstance(value, List) else (value,)
         for number, item in enumerate(items):
             key = f"{name}.{number}" if isinstance(value, List) else name
             places[key] = item.at
-            places |= {f"+{line}.{key}": at for line, at in enumerate(item.places) if at != item.at}
+            lines = item.places if isinstance(item, Text) else ()
+            places |= {f"+{line}.{key}": at for line, at in enumerate(lines) if at != item.at}
     return places
 
 
@@ -120,4 +121,5 @@ def load_procedure(node: Map, stem: str) -> tuple[Procedure | None, list[Fault]]
     when = node.items.get("when")
     places = {local: value.at for local, (_, value) in slots[1].items.items()} if slots else {}
     values["id"] = values.pop("procedure")
-    return Procedure(**values, slot_places=places, when_at=when[1].at if when else node.at, at=node.at), []
+    return Procedure(**values, slot_places=places, when_at=when[1].at if when else node.at, at=node.at,
+                     places=_places(node)), []

@@ -17,6 +17,8 @@ from sawside.suggest import suggest
 _LONGEST_QUANTITY = 80
 _COUNT = re.compile(r"[0-9]{1,9}")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+#: No saw's settings were written down before, and a calendar printed from a later day would run out of years.
+_FIRST_YEAR, _LAST_YEAR = 1970, 2199
 #: Quantities that may be zero or less when their field sets no lower limit.
 _SIGNED = ("number", "angle", "temperature_difference")
 
@@ -160,9 +162,12 @@ def _date(field: Field, node: Text) -> str:
     if not _DATE.fullmatch(value):
         raise refuse(node.at, f"`{field.name}` must be a date, but is {quote(value)}", how(field))
     try:
-        date.fromisoformat(value)
+        day = date.fromisoformat(value)
     except ValueError:
         raise refuse(node.at, f"`{field.name}` is {quote(value)}, which is no day of the calendar", how(field)) from None
+    if not _FIRST_YEAR <= day.year <= _LAST_YEAR:
+        what = f"`{field.name}` is {quote(value)}; its year must lie between {_FIRST_YEAR} and {_LAST_YEAR}"
+        raise refuse(node.at, what, how(field))
     return value
 
 

@@ -3,6 +3,7 @@
 from sawside import values as graph
 from sawside.families.family import Family
 from sawside.families.wood_band_saw import buying, figures, naming, record
+from sawside.families.wood_band_saw.impossible import impossible
 from sawside.families.wood_band_saw.judge import judge, limited
 from sawside.families.wood_band_saw.margins import grades, margins, reason, separates
 from sawside.families.wood_band_saw.shows import SHOWS
@@ -34,5 +35,6 @@ FAMILY = Family(
     job_words=naming.job_words,
     bigger="blade_width",
     figures=figures.FIGURES,
+    impossible=impossible,
     shows=SHOWS,
 )

@@ -79,7 +79,7 @@ def weld_verdict(side_clearance: float, weld_thickness_step: float | None = None
     """Return `weld_not_measured`, `weld_passes` or `weld_catches`: does the weld pass between the side guides.
 
     Equation: s against the weld's thickness less the blade's
-    Takes: side_clearance: s on each side, weld_thickness_step [m] or None for not measured
+    Takes: side_clearance: s on each side, weld_thickness_step [m], left out when not measured
     Gives: word
     Holds for: a weld that may be thicker on one side only. One as thick as both gaps together would knock on both guides; a
         weld one feels should be dressed, not given room.

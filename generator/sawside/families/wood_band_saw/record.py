@@ -103,10 +103,10 @@ MACHINE = (
           "Upper guides all the way up: table to guide.", "120 mm", kind="work_size", low=20 * MM, high=1500 * MM,
           group="Cutting room", doubt=2 * MM),
     Field("throat", "Throat: blade to frame", "length", "On the table, from the blade to the frame column.", "245 mm",
-          kind="work_size", low=50 * MM, high=2500 * MM, required=False, group="Cutting room", doubt=2 * MM),
+          kind="work_size", low=80 * MM, high=2500 * MM, required=False, group="Cutting room", doubt=2 * MM),
     Field("lower_guide_below_table", "Lower guides below the table surface", "length",
           "Machine isolated: from the table surface down to the upper edge of the lower side guides.", "40 mm",
-          kind="small_length", low=5 * MM, high=300 * MM, group="Guides", doubt=1 * MM),
+          kind="small_length", low=5 * MM, high=200 * MM, group="Guides", doubt=1 * MM),
     Field("side_guides", "Side guides", "choice",
           "What holds the blade left and right: `roller` (turning on an eccentric), `block` (square pieces) or `disc` (round"
           " faces).", "block", choices=("roller", "block", "disc"), group="Guides"),

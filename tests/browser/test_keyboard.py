@@ -54,11 +54,11 @@ def test_operates_a_worksheet(page, site):
     before = slider.input_value()
     page.keyboard.press("ArrowRight")
     assert int(slider.input_value()) == int(before) + 1
-    page.get_by_label("Thickness at the top").focus()
+    page.locator("#turned-cut-ft").focus()
     page.keyboard.type("20.2")
     page.keyboard.press("Tab")
     page.keyboard.type("20.0")
     assert "Table off square" in page.locator("#turned-cut-answer").inner_text()
     page.get_by_label("Units").focus()
     page.keyboard.press("ArrowDown")
-    assert page.locator("#turned-cut-top-unit").inner_text() == "in"
+    assert page.locator("#turned-cut-ft-unit").inner_text() == "in"

@@ -303,7 +303,8 @@ def choose(page, height, radius, cut, wood):
 def ranked(shop, fitting, printer, height, radius, cut, material):
     """Return what the printed table would say: the family's margins, put in order by `choice.rank`."""
     job = {"material": material, "cut": cut, "work_height_min": height, "work_height_max": height, "cut_radius": radius}
-    entries = {name: SimpleNamespace(value=value, plus_minus=None, status="measured") for name, value in job.items() if value is not None}
+    fields = {field.name: field for field in shop.family.fields}
+    entries = {name: guide.Entry(fields[name], value, None, "measured", "", guide.At("")) for name, value in job.items() if value is not None}
     order, marks = {}, {}
     for name, found in fitting.items():
         known = guide.know_job(shop, found, SimpleNamespace(entries=entries, get=job.get))

@@ -269,6 +269,36 @@ def test_drift_path_integrated():
 # --- Drift ----------------------------------------------------------------------------------------------------------
 
 
+@given(st.floats(-4, 4), st.floats(20, 150))
+def test_the_held_edge_shows_the_drift_and_the_kerf_does_not(drift_degrees, line_to_edge):
+    """A simulated cut, in the table's frame: y to the rear along the slot, blade at the origin, wood moving to the rear.
+
+    The blade parts the wood along its own direction, whatever the board is pointed at. Whoever feeds turns the board about
+    the blade until the drawn line stays on the teeth. Then the distances are read as the worksheet asks for them.
+    """
+    phi = drift_degrees * DEGREE
+    step = np.array([math.sin(phi), math.cos(phi)])  # what the wood does while the teeth cut 1 mm
+    turned, corner = 0.0, np.array([-line_to_edge, -400.0])  # the board's straight edge starts along the slot
+    trace = []
+    for _ in range(700):
+        corner = corner + step
+        along = np.array([math.sin(turned), math.cos(turned)])
+        across = np.array([along[1], -along[0]])
+        off = -corner @ across - line_to_edge  # the blade's place beside the line, in the board
+        turn = -0.02 * math.atan(off / 10) + 0.03 * (math.atan2(*step) - turned)  # eye on the line, and along the kerf
+        rotation = np.array([[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]])
+        corner, turned = rotation @ corner, turned + turn
+        along = np.array([math.sin(turned), math.cos(turned)])
+        trace.append((-corner @ along, -corner @ np.array([along[1], -along[0]])))  # kerf in the board: along the edge, from it
+    edge = [corner[0] + (y - corner[1]) * math.tan(turned) + 500 for y in (0.0, 300.0)]  # slot 500 beside the blade
+    assert drift.drift_angle(*edge, 300) == pytest.approx(phi, abs=0.02 * DEGREE)
+    (start, kerf_start), (end, kerf_end) = trace[-100], trace[-1]
+    assert drift.drift_angle(kerf_start, kerf_end, abs(end - start)) == pytest.approx(0, abs=0.02 * DEGREE)
+    # A fence that was parallel to the slot lies along the edge once its rear fixing has moved by the shift.
+    shift = drift.fence_shift(drift.drift_angle(*edge, 300), 400)
+    assert shift == pytest.approx(400 / 300 * (edge[1] - edge[0]), rel=1e-9, abs=1e-9)
+
+
 def test_drift_doubt_by_trials():
     rng = np.random.default_rng(7)
     angles = [drift.drift_angle(50 + a, 55.2 + b, 300) for a, b in rng.normal(0, 0.25, (20_000, 2))]

@@ -71,7 +71,7 @@ def test_hears_each_pluck(hearing, served):
     assert "Stress in the blade" in page.locator("#tone-answer").inner_text()
     page.get_by_role("button", name="Stop listening").click()
     assert page.locator("#tone-listen").get_attribute("aria-pressed") == "false"
-    tones = [float(found[1]) for line in words if (found := re.match(r"heard ([\d.]+) Hz, [A-G]", line))]
+    tones = [float(found[1]) for line in words if (found := re.match(r"heard ([\d.]+) Hz, (?:between )?[A-G]", line))]
     context.close()
     for tone in TONES:
         near = [one for one in tones if abs(one / tone - 1) < 0.2]

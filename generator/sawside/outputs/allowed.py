@@ -98,7 +98,8 @@ def _below(name: str, node: Node, here: Path) -> str:
     value = texts.text(name, node, _LONGEST)
     parts = value.replace("\\", "/").split("/")
     if ".." in parts or parts[0] == "" or ":" in value or value.startswith("~") or max(map(len, parts)) > 100:
-        hint = f"write the name of a folder below mkdocs.yml, for example: {name}: {_FOLDERS.get(name, 'images')}. If you wrote this file yourself, or trust who did, add --trust to the command"
+        hint = (f"write the name of a folder below mkdocs.yml, for example: {name}: {_FOLDERS.get(name, 'images')}."
+                " If you wrote this file yourself, or trust who did, add --trust to the command")
         raise texts.refuse(node.at, f"`{name}` is {quote(value)}, which leads out of the folder of mkdocs.yml", hint)
     return value
 
@@ -116,7 +117,8 @@ def _inside(name: str, node: Node, here: Path) -> str:
 
 def link_out(name: str) -> tuple[str, str]:
     """Return what is wrong with a folder that is a link to elsewhere, and what to do."""
-    return f"{quote(name)} is a link that leads out of the folder of mkdocs.yml", f"put the folder itself here, or add --trust to the command if you trust this folder"
+    what = f"{quote(name)} is a link that leads out of the folder of mkdocs.yml"
+    return what, "put the folder itself here, or add --trust to the command if you trust this folder"
 
 
 def _there(name: str, node: Node, here: Path) -> str:

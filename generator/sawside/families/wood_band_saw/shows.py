@@ -47,7 +47,7 @@ SHOWS = Shows(
         ("Push at mid-strand", "setting_push"),
         ("Side guides: gap each side", "side_clearance"),
         ("Thrust bearing: gap", "thrust_gap"),
-        ("Table off square by test cut, at most", "square_tolerance"),
+        ("Test cut, height as on its worksheet: top less bottom, at most", "square_accept"),
     ),
     wall_columns=("setting_push", "setting_mark", "setting_tone", "guide_setback"),
     table_columns=("setting_push", "setting_mark", "setting_stretch", "strand_force", "guide_setback", "minimum_radius"),

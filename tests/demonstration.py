@@ -2,8 +2,10 @@
 
 import atexit
 import functools
+import os
 import shutil
 import tempfile
+import time
 from pathlib import Path
 
 from click.testing import CliRunner
@@ -38,12 +40,44 @@ def build(project: Path) -> Path:
     return project / "site"
 
 
+#: Longest wait for another worker's build [s].
+PATIENCE = 600
+
+
 @functools.cache
 def built() -> Path:
-    """Return the site that all tests share; nobody may change it."""
-    folder = Path(tempfile.mkdtemp(prefix="sawside-"))
-    atexit.register(shutil.rmtree, folder, ignore_errors=True)
-    return build(folder)
+    """Return the site that all tests share, of all workers of a run; nobody may change it."""
+    folder = shared_folder()
+    if not folder:
+        folder = Path(tempfile.mkdtemp(prefix="sawside-"))
+        atexit.register(shutil.rmtree, folder, ignore_errors=True)
+        return build(folder)
+    try:
+        folder.mkdir()
+    except FileExistsError:
+        return _from_another_worker(folder)
+    try:
+        build(folder)
+    except BaseException:
+        (folder / "failed").touch()
+        raise
+    (folder / "done").touch()
+    return folder / "site"
+
+
+def shared_folder() -> Path | None:
+    """Return where the workers of one run build the site that they share; nothing in a run without workers."""
+    run = os.environ.get("PYTEST_XDIST_TESTRUNUID")
+    return Path(tempfile.gettempdir()) / f"sawside-{run}" if run else None
+
+
+def _from_another_worker(folder: Path) -> Path:
+    for _ in range(10 * PATIENCE):
+        if (folder / "done").exists():
+            return folder / "site"
+        assert not (folder / "failed").exists(), "another worker could not build the site"
+        time.sleep(0.1)
+    raise AssertionError("another worker did not finish building the site")
 
 
 def pages(site: Path) -> list[Path]:

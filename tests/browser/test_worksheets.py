@@ -252,6 +252,15 @@ class TestKeeps:
         assert "Lever saw" in table["saw"] and re.match(r"\d{4}-\d\d-\d\dT", table["when"])
         assert table["Stress in the blade"] in answer(page, "push")
 
+    @pytest.mark.parametrize("typed", ["=1+1", "+cmd|' /C calc'!A0", "-2+3", "@SUM(A1)"])
+    def test_no_cell_is_a_formula(self, sheet, typed):
+        fill(sheet, "push", push=typed, deflection=8)
+        with sheet.expect_download() as caught:
+            sheet.locator("[data-csv=push]").click()
+        rows = list(csv.reader(io.StringIO(caught.value.path().read_text(encoding="utf-8"))))
+        assert dict(row for row in rows if len(row) == 2)["Push"].startswith("'")
+        assert not [cell for row in rows for cell in row if cell[:1] in "=+@" or (cell[:1] == "-" and not cell[1:2].isdigit())]
+
     def test_prints_filled_in(self, sheet, tmp_path):
         words = fill(sheet, "push", push="31.5", deflection="8.125")
         sheet.pdf(path=tmp_path / "filled.pdf", format="A4")

@@ -12,6 +12,13 @@ SILENT = ("script", "style", "nav", "svg", "math", "noscript")
 INLINE = ("b", "i", "em", "strong", "a", "code", "small", "sub", "sup")
 
 
+#: How much of a part's words the list keeps, at most: what is shown beside a hit, and enough to be found by. The list is loaded
+#: on a phone beside the saw, and grows with every saw of the shop.
+LONGEST = 160
+#: Ends of pages of which only the headings are listed: they hold formulas, which nobody looks for by a word inside.
+HEADINGS_ONLY = ("-working.html", "reference/values.html")
+
+
 class _Cutter(HTMLParser):
     """Cut HTML at its headings; the nearest id at or before a heading is where its place is."""
 
@@ -47,7 +54,7 @@ class _Cutter(HTMLParser):
 
 
 def places(url: str, page: str, html: str) -> list[tuple[str, str, str, str]]:
-    """Return address, page title, heading and text of each part of a page.
+    """Return address, page title, heading and the first words of each part of a page.
 
     >>> places("a.html", "Saw", "<h1>Saw</h1><p>Big</p><section id='x'><h2>Tune &amp; go</h2><td>1</td><td>2</td></section>")
     [('a.html', 'Saw', 'Saw', 'Big'), ('a.html#x', 'Saw', 'Tune & go', '1 2')]
@@ -55,10 +62,20 @@ def places(url: str, page: str, html: str) -> list[tuple[str, str, str, str]]:
     cutter = _Cutter()
     cutter.feed(html)
     cutter.close()
+    longest = 0 if url.endswith(HEADINGS_ONLY) else LONGEST
     return [
-        (f"{url}#{anchor}" if anchor else url, page, " ".join(heading.split()), " ".join(text.split()))
+        (f"{url}#{anchor}" if anchor else url, page, " ".join(heading.split()), _first(" ".join(text.split()), longest))
         for anchor, heading, text in cutter.places
     ]
+
+
+def _first(words: str, longest: int) -> str:
+    """Return the first words of a text that fit a length.
+
+    >>> _first("tension before use", 9), _first("tension", 9), _first("tension", 0)
+    ('tension', 'tension', '')
+    """
+    return words if len(words) <= longest else words[: longest + 1].rpartition(" ")[0]
 
 
 def anchors(html: str) -> set[str]:

@@ -9,6 +9,7 @@ from mkdocs.config.base import Config
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File
+from mkdocs.utils import get_theme_dir
 from markupsafe import Markup, escape
 
 from sawside import library
@@ -24,11 +25,6 @@ class Settings(Config):
     shop = config_options.Type(str, default=".")
     procedures = config_options.Type(str, default="")
     saws = config_options.Choice([family.key for family in FAMILIES], default=FAMILIES[0].key)
-
-
-#: Files of the theme that no page asks for: its scripts (ours do their work), their maps, and a map of the site with the
-#: day of the build in it.
-UNUSED_FOLDERS, UNUSED_ENDS = ("assets/javascripts/",), (".map", "sitemap.xml")
 
 
 class SawsidePlugin(BasePlugin[Settings]):
@@ -59,9 +55,9 @@ class SawsidePlugin(BasePlugin[Settings]):
             files.append(File.generated(config, _source(page.path), content=" "))
         for sheet in self.published.files:
             files.append(File.generated(config, sheet.path, content=sheet.data))
-        for file in list(files):
-            if file.src_uri.startswith(UNUSED_FOLDERS) or file.src_uri.endswith(UNUSED_ENDS):
-                files.remove(file)
+        insides = {config.theme.dirs[-1], get_theme_dir(config.theme.name) if config.theme.name else ""}
+        for file in [file for file in files if file.src_dir in insides]:
+            files.remove(file)  # our frame needs nothing of a theme's own, nor a map of the site with the day in it
         self.by_source = {_source(page.path): page for page in self.published.pages}
         self.places = {}
         return files

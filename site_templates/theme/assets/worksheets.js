@@ -51,7 +51,9 @@
   }
 
   function csv(rows) {
-    const quote = (words) => `"${String(words).replace(/"/g, '""')}"`;
+    /* A cell that a spreadsheet would take for a formula gets an apostrophe; numbers and what they measure stay as they are. */
+    const formula = (words) => /^[=+\-@\t\r]/.test(words) && !/^[+-]?[\d.,]+( [^=+@|!]*)?$/.test(words);
+    const quote = (words) => `"${(formula(String(words)) ? "'" : "") + String(words).replace(/"/g, '""')}"`;
     return rows.map((row) => row.map(quote).join(",")).join("\r\n") + "\r\n";
   }
 

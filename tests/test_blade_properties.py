@@ -404,9 +404,21 @@ def test_no_mark_above_the_highest_without_a_word():
     assert setting.highest_scale_basis(9.0, 9.0) == "within" and setting.highest_scale_basis(9.001, 9.0) == "beyond"
 
 
-def test_notes_of_a_printed_table():
-    # Equal temperament at A4 = 440 Hz (ISO 16), frequencies as printed in common tables (memory): C2 65.41, E2 82.41, G2 98.00 Hz.
-    assert [vibration.pluck_note(f) for f in (65.406, 82.407, 97.999)] == ["C2", "E2", "G2"]
+#: Tones of two octaves as printed on a page of note frequencies, A4 = 440 Hz (memory), in the order of the keys [Hz].
+PRINTED = [65.406, 69.296, 73.416, 77.782, 82.407, 87.307, 92.499, 97.999, 103.826, 110.000, 116.541, 123.471,
+           130.813, 138.591, 146.832, 155.563, 164.814, 174.614, 184.997, 195.998, 207.652, 220.000, 233.082, 246.942]  # fmt: skip
+
+
+def test_notes_of_the_printed_table():
+    names = [f"{name}{octave}" for octave in (2, 3) for name in ("C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B")]
+    assert [vibration.pluck_note(tone) for tone in PRINTED] == names
+    for name, following, tone, higher in zip(names, names[1:], PRINTED, PRINTED[1:]):
+        assert vibration.pluck_note(math.sqrt(tone * higher)) == f"between {name} and {following}"
+        assert vibration.pluck_note(tone * 2 ** (36 / 1200)) == f"between {name} and {following}"
+        assert vibration.pluck_note(tone * 2 ** (34 / 1200)) == f"{name}, 34 cents sharp"
+        assert vibration.pluck_note(higher * 2 ** (-34 / 1200)) == f"{following}, 34 cents flat"
+    assert vibration.pluck_note(75.6) == "between D2 and D#2"
+
 
 
 # --- Refusals ---------------------------------------------------------------------------------------------------------

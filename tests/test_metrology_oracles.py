@@ -533,6 +533,23 @@ def test_trend_against_scipy():
     assert ahead(pushes, 27.0, 33.0) == pytest.approx(optimize.brentq(low_edge, 120, 485) - 120, rel=1e-6) and ahead(pushes, 27, 33) > 0
 
 
+@given(st.floats(20, 40), st.floats(0.02, 0.2), st.integers(0, 1000))
+def test_a_push_that_falls_towards_its_lower_limit(nominal, fall, seed):
+    """About a nominal that is not zero, and against scipy's line: first day on which a reading may pass the lower limit."""
+    days = np.array([0.0, 7.0, 14.0, 21.0, 28.0, 35.0])
+    readings = nominal * (1 - fall / 35 * days * 0.5 + np.random.default_rng(seed).normal(0, 0.002, 6))
+    fit = stats.linregress(days, readings)
+    scatter = math.sqrt(np.sum((readings - fit.intercept - fit.slope * days) ** 2) / 4)
+
+    def room(day):
+        own = scatter * math.sqrt(1 + 1 / 6 + (day - days.mean()) ** 2 / np.sum((days - days.mean()) ** 2))
+        return fit.intercept + fit.slope * day - stats.t.ppf(0.95, 4) * own - 0.75 * nominal
+
+    found = records.days_by_trend(list(days), list(readings), 0.75 * nominal, 1.25 * nominal, 0.90, 400)
+    assert found == pytest.approx(optimize.brentq(room, 35, 435) - 35 if room(435) < 0 else 400, rel=1e-6)
+    assert found > 0
+
+
 def test_two_sided_decision_is_two_one_sided_ones():
     rng = np.random.default_rng(21)
     for x, low, width, u in rng.uniform((0, 0, 0.5, 0), (10, 5, 5, 1), (2000, 4)):

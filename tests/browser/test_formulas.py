@@ -27,6 +27,7 @@ TWINS = {
     "cutTilt": (testcut.cut_tilt, [(0.01, 0.1)] * 4 + [(0.01, 0.3)]),
     "cutTaper": (testcut.cut_taper, [(0.01, 0.1)] * 4 + [(0.01, 0.9)]),
     "cutTwist": (testcut.cut_twist, [(0.01, 0.1)] * 4),
+    "twistMatters": (testcut.twist_matters, [(-1e-4, 1e-4), (0, 1e-4)]),
     "turnedCutTilt": (testcut.turned_cut_tilt, [(0.01, 0.1), (0.01, 0.1), (0.01, 0.3)]),
     "tiltDoubt": (testcut.tilt_doubt, [(0, 1e-4), (0.01, 0.3)]),
     "turnedCutDoubt": (testcut.turned_cut_doubt, [(0, 1e-4), (0.01, 0.3)]),
@@ -69,7 +70,7 @@ def same(name, rows, got, expected):
     for row, js, py in zip(rows, got, expected, strict=True):
         if py is None:
             assert isinstance(js, dict), f"{name}{row}: Python refuses, the browser says {js}"
-        elif isinstance(py, str):
+        elif isinstance(py, str | bool):
             assert js == py, f"{name}{row}"
             numbers += 1
         else:

@@ -130,7 +130,7 @@ class TestSaysWhatPythonSays:
             words = fill(sheet, "turned-cut", ft=top, bt=top, fb="20", bb="20")
             assert words.startswith(f"Verdict: {word}"), (difference, words)
         shown = re.search(r"accept up to ([\d.]+) mm[^,]*, adjust over ([\d.]+) mm", words)
-        assert [float(x) for x in shown.groups()] == pytest.approx([accept * 1e3, adjust * 1e3], rel=5e-3)
+        assert [float(x) for x in shown.groups()] == pytest.approx([accept * 1e3, adjust * 1e3], abs=5.1e-3)  # two places
         sheet.goto(sheet.url.replace("-worksheets", "-guide"))
         assert f"Up to {row['accept']} of difference, either way: accept. More than {row['adjust']}: adjust." in sheet.locator("main").inner_text()
         wall = " ".join(page.extract_text() for page in pypdf.PdfReader(site / "sheets" / f"{MACHINE}.pdf").pages)
@@ -141,7 +141,7 @@ class TestSaysWhatPythonSays:
         angle = drift.drift_angle(20e-3, 22e-3, 0.3)
         assert number(words, "Drift") == pytest.approx(math.degrees(angle), abs=6e-4)
         shift = drift.fence_shift(angle, saw.value("fence_length")) * 1e3
-        assert float(re.search(r"move its far fixing ([\d.]+) mm away from", words)[1]) == pytest.approx(shift, rel=6e-3)
+        assert float(re.search(r"move its far fixing ([\d.]+) mm \([\d.]+ in\) away from", words)[1]) == pytest.approx(shift, rel=6e-3)
         assert "towards" in fill(sheet, "drift", start=22, end=20) and "cure the blade" in words
 
     def test_scale(self, sheet, saw):
@@ -167,7 +167,7 @@ class TestNeverPastALimit:
                 assert blade["setting_stress_to"] <= most * (1 + 1e-12)
                 limited += bool(blade["limited"])
                 for share in (0.3, 0.85, 0.95, 1.05, 1.2, source.uniform(0.2, 1.6), source.uniform(1.3, 2.5)):
-                    stress = share * blade["setting_stress"]
+                    stress = share * blade["setting_stress"] * (1 - 1e-9)  # never on a limit itself: typed digits decide there
                     words = fill(page, "stretch", stretch=f"{stress * data['gauge_length'] / data['youngs_modulus'] * 1e3:.12f}")
                     assert ("STOP" in words) == (stress > most), (machine.id, blade["id"], share, words)
                     assert ("Too slack" in words) == (stress < blade["setting_stress_from"])

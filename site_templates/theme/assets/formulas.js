@@ -114,6 +114,11 @@ const formulas = {
   cutTwist(frontTop, frontBottom, backTop, backBottom) {
     return (frontTop - frontBottom - backTop + backBottom) / 4;
   },
+  twistMatters(twist, cornerDoubt) {
+    finite(twist, cornerDoubt);
+    need(cornerDoubt >= 0, "a doubt is 0 or more");
+    return Math.abs(twist) > cornerDoubt;
+  },
   turnedCutTilt(top, bottom, height) {
     finite(top, bottom, height);
     need(Math.min(top, bottom, height) > 0, "every reading must be more than 0");

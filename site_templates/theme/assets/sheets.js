@@ -98,7 +98,7 @@
       const twist = f.cutTwist(v.ft, v.fb, v.bt, v.bb);
       const lines = [["Verdict", ADVICE[verdict]], ["Tilt", `${show.angle(tilt)} ${show.doubt(doubt)}`],
         ["Taper", `${show.angle(taper)}: tells of drift, a piece that left the fence or a crooked face, not of the fence's direction`]];
-      if (Math.abs(twist) > v.spread) lines.push(["Twist", `corners stand ${show.length(Math.abs(twist))} off a plane: measure again before moving anything`]);
+      if (f.twistMatters(twist, v.spread)) lines.push(["Twist", `corners stand ${show.length(Math.abs(twist))} off a plane: measure again before moving anything`]);
       return verdict === "adjust" ? [...lines, ...stopBolt(d, tilt)] : lines;
     },
   };

@@ -1,6 +1,9 @@
 """The command `sawside`: check, build, sheet, serve, new. Exit codes: 0 good, 1 faults in the input, 2 wrong use."""
 
+import shutil
 import sys
+import tempfile
+import threading
 import time
 from functools import wraps
 from pathlib import Path
@@ -197,11 +200,28 @@ def _write_sheets(made, target: Path | None) -> None:
 @reports
 def serve(folder: Path, port: int, trusted: bool) -> None:
     """Show the site on this computer and renew it whenever a YAML file or a template changes."""
-    from sawside.outputs import proof, site
+    from sawside.outputs import serving, site
 
-    proof.read(folder, trusted)
-    click.echo(f"Open http://localhost:{port}/ - stop with Ctrl+C")
-    site.serve(folder, port, trusted)
+    with tempfile.TemporaryDirectory(prefix="sawside-") as room:
+        shown = serving.Shown(Path(room) / "1")
+        with serving.server(port, shown) as server:  # a port that is taken is found before anything is built
+            site.make(folder, shown.folder, trusted)
+            threading.Thread(target=server.serve_forever, daemon=True).start()
+            click.echo(f"Open http://localhost:{port}/ - stop with Ctrl+C")
+
+            def renew() -> None:
+                fresh = Path(room) / str(shown.version + 1)
+                try:
+                    site.make(folder, fresh, trusted)
+                except Faults as faults:
+                    click.echo(f"{printable(str(faults))}\nThe site is shown as it was before.", err=True)
+                    shutil.rmtree(fresh, ignore_errors=True)
+                    return
+                shown.renew(fresh)
+                shutil.rmtree(Path(room) / str(shown.version - 2), ignore_errors=True)
+                click.echo(f"Renewed at {time.strftime('%H:%M:%S')}")
+
+            serving.watch([*site.sources(folder, trusted), folder / "mkdocs.yml"], renew)
 
 
 @main.command(epilog="\b\nExamples:\n  sawside schema my-shop/schemas")

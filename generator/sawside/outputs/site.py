@@ -93,17 +93,6 @@ class SawsidePlugin(BasePlugin[Settings]):
         found = [place for url in sorted(self.places) for place in self.places[url]]
         (Path(config.site_dir) / "assets" / "find.js").write_bytes(finder.script(found).encode())
 
-    def on_serve(self, server, config, builder):
-        """Reload when the shop, a procedure or a template changes."""
-        for folder in (*folders(config)[:2], library.data_folder("site_templates")):
-            server.watch(str(folder))
-        return server
-
-    def on_pre_build(self, config):
-        """Publish afresh on every build after the first: the files may have changed."""
-        if getattr(self, "by_source", None):
-            self.published = None
-
 
 def _source(path: str) -> str:
     return path.removesuffix(".html") + ".md"
@@ -152,17 +141,14 @@ def render(config, published) -> None:
             config.plugins.run_event("shutdown")
 
 
-def serve(folder: Path, port: int, trusted: bool = False) -> None:
-    """Serve the site with live reload until stopped."""
-    from mkdocs.commands.serve import serve as mkdocs_serve
+def make(folder: Path, target: Path, trusted: bool = False) -> None:
+    """Build a project's site into a folder that is not there yet; raise Faults when anything is wrong."""
+    config = project(folder, target, trusted)
+    render(config, publishing.publish(library.load(*folders(config))))
 
-    log = logging.getLogger("mkdocs")
-    log.setLevel(logging.INFO)
-    stream, _ = trust.read(folder / "mkdocs.yml", library.shown(folder / "mkdocs.yml"), trusted)
-    log.addHandler(logging.StreamHandler())  # a fault made while serving is shown where the command runs
-    try:
-        mkdocs_serve(stream, dev_addr=f"localhost:{port}")
-    except OSError as error:
-        what = f"the site cannot be shown at port {port}: {error.strerror}"
-        hint = f"choose another port, for example: sawside serve --port {port + 1}"
-        raise Faults([Fault(At(f"localhost:{port}"), what, hint)]) from None
+
+def sources(folder: Path, trusted: bool = False) -> list[Path]:
+    """Return the folders whose files make a site: the shop's, its pages, the procedures, the templates."""
+    config = project(folder, trusted=trusted)
+    shop, procedures, _ = folders(config)
+    return list(dict.fromkeys((shop, procedures, Path(config.docs_dir), library.data_folder("site_templates"))))

@@ -55,9 +55,9 @@ def test_operates_a_worksheet(page, site):
     page.keyboard.press("ArrowRight")
     assert int(slider.input_value()) == int(before) + 1
     page.locator("#turned-cut-ft").focus()
-    page.keyboard.type("20.2")
-    page.keyboard.press("Tab")
-    page.keyboard.type("20.0")
+    for reading in ("20.2", "20.0", "20.2", "20.0"):
+        page.keyboard.type(reading)
+        page.keyboard.press("Tab")
     assert "Table off square" in page.locator("#turned-cut-answer").inner_text()
     page.get_by_label("Units").focus()
     page.keyboard.press("ArrowDown")

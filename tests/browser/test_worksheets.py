@@ -259,7 +259,7 @@ class TestKeeps:
             sheet.locator("[data-csv=push]").click()
         rows = list(csv.reader(io.StringIO(caught.value.path().read_text(encoding="utf-8"))))
         assert dict(row for row in rows if len(row) == 2)["Push"].startswith("'")
-        assert not [cell for row in rows for cell in row if cell[:1] in "=+@" or (cell[:1] == "-" and not cell[1:2].isdigit())]
+        assert not [cell for row in rows for cell in row if cell.startswith(("=", "+", "@")) or (cell[:1] == "-" and not cell[1:2].isdigit())]
 
     def test_prints_filled_in(self, sheet, tmp_path):
         words = fill(sheet, "push", push="31.5", deflection="8.125")

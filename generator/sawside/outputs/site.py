@@ -76,7 +76,9 @@ class SawsidePlugin(BasePlugin[Settings]):
     def on_page_content(self, html, page, config, files):
         """Put the finished HTML in place: shop text never passes through Markdown. Note what can be found on the page."""
         made = self.by_source.get(page.file.src_uri)
-        title, html = (made.title, made.html) if made else (page.title, html)
+        # code that scrolls has to be reached by keyboard, too
+        written = html.replace("<pre", '<pre tabindex="0" role="region" aria-label="Example"')
+        title, html = (made.title, made.html) if made else (page.title, written)
         page.present_anchor_ids = finder.anchors(html) if made else page.present_anchor_ids  # for links to them
         self.places[page.url] = finder.places(page.url, title, html)
         return html

@@ -92,7 +92,7 @@
       }
     };
     const clear = () => { field.value = ""; box.hidden = true; };
-    form.hidden = false;
+    form.classList.add("sw-ready");
     field.addEventListener("input", update);
     form.addEventListener("submit", async (event) => {
       event.preventDefault();

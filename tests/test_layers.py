@@ -12,7 +12,7 @@ MODULES = sorted(SOURCE.rglob("*.py"))
 LAYERS = (
     ("errors", "calc"),
     ("units",),
-    ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest"),
+    ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place"),
     ("schema", "slots", "values", "shop"),
     ("families",),
     ("checks", "printing"),
@@ -33,6 +33,7 @@ HOMES = {
     "typst": {"outputs.sheets"},
     "segno": {"outputs.sheets"},
     "click": {"cli"},
+    "filelock": {"place.lock"},
     "tqdm": {"cli"},
 }
 

@@ -85,7 +85,7 @@ def test_a_port_that_is_taken_is_said_before_anything_is_built(shown):
 
 def test_one_renewal_for_a_save_of_several_files(tmp_path):
     renewed, ended = [], threading.Event()
-    thread = threading.Thread(target=serving.watch, args=([tmp_path], lambda: renewed.append(1), lambda: not ended.is_set()))
+    thread = threading.Thread(target=lambda: renewed.extend(1 for _ in serving.saves([tmp_path], lambda: not ended.is_set())))
     thread.start()
     time.sleep(2 * serving.TICK)
     for n in range(5):

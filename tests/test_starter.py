@@ -14,6 +14,7 @@ from sawside import library, starter
 from sawside.cli import main
 from sawside.errors import Faults
 from sawside.families import FAMILIES
+from sawside.place.system import ThisComputer
 from sawside.shop import SHOP
 
 FAMILY = FAMILIES[0]
@@ -88,9 +89,10 @@ def test_what_cannot_be_written_is_a_fault(tmp_path, monkeypatch):
     def full(*_, **__):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(Path, "write_text", full)
+    monkeypatch.setattr(ThisComputer, "write", full)
     with pytest.raises(Faults, match="No space left on device"):
         starter.make(tmp_path / "shop")
+    assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize("name", FILES)

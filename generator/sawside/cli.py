@@ -1,9 +1,6 @@
 """The command `sawside`: check, build, sheet, serve, new. Exit codes: 0 good, 1 faults in the input, 2 wrong use."""
 
-import shutil
 import sys
-import tempfile
-import threading
 import time
 from functools import wraps
 from pathlib import Path
@@ -11,7 +8,7 @@ from pathlib import Path
 import click
 from tqdm import tqdm
 
-from sawside import __version__, advice, library, starter
+from sawside import __version__, advice, library, place, starter
 from sawside.errors import At, Fault, Faults, printable
 from sawside.suggest import suggest
 
@@ -33,6 +30,9 @@ def main() -> None:
       sawside check
       sawside build
     """
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):  # a screen that lacks a letter gets its number
+            stream.reconfigure(errors="backslashreplace")
 
 
 def reports(command):
@@ -90,13 +90,11 @@ def check(folder: Path, trusted: bool, quick: bool) -> None:
 @reports
 def build(folder: Path, trusted: bool) -> None:
     """Build the site and its sheets. If anything is wrong, the site you have stays as it is."""
-    from sawside.outputs import place, proof, publishing, site
-    from sawside.outputs.settings import check_target
+    from sawside.outputs import proof, publishing, site
 
     began = time.monotonic()
     settings, read, _ = proof.read(folder, trusted)
-    target, file = Path(settings.site_dir), folder / "mkdocs.yml"
-    check_target(file, library.shown(file), target, site.folders(settings)[0])
+    target = Path(settings.site_dir)
     published = publishing.publish(read, _bar("working out"))
     with place.building(target) as fresh:
         site.render(site.project(folder, fresh, trusted), published)
@@ -146,10 +144,11 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder, trusted) 
     chosen = read.machines if every else [_machine(read, machine)]
     wanted = () if "all" in kinds else kinds
     _check_target(target, one_file or len(chosen) * len(wanted) == 1)
+    _check_place(target, one_file)
     made = [publishing.view_of(read, record) for record in chosen]
     _say_papers(publishing, publishing.wanted(made, wanted), paper or "", bool(wanted))
     if one_file:
-        _write(target or Path("sheets.pdf"), publishing.bound(made, wanted, paper or "", ink).data)
+        place.write_files({target or Path("sheets.pdf"): publishing.bound(made, wanted, paper or "", ink).data})
         click.echo(f"Wrote {target or 'sheets.pdf'}")
         return
     _write_sheets(publishing.printed(made, wanted, paper or "", ink, _bar("printing")), target)
@@ -161,6 +160,14 @@ def _check_target(target: Path | None, one: bool) -> None:
         raise click.UsageError(f"a sheet is a PDF: write --to {target.with_suffix('.pdf')}")
     if target and not one and target.suffix:
         raise click.UsageError(f"several sheets go into a folder: write --to {target.with_suffix('')}, or say --one-file")
+
+
+def _check_place(target: Path | None, one_file: bool) -> None:
+    """Refuse a place that cannot be written to before the long work begins."""
+    if target and (one_file or target.suffix):
+        place.check_files([target])
+    else:
+        place.check_files([target or Path()], folder=True)
 
 
 def _say_papers(publishing, pairs, asked: str, named: bool) -> None:
@@ -188,8 +195,8 @@ def _write_sheets(made, target: Path | None) -> None:
         paths = [target or Path(made[0].path)]
     else:
         paths = [(target or Path("sheets")) / one.path for one in made]
-    for path, one in zip(paths, made, strict=True):
-        _write(path, one.data)
+    place.write_files({path: one.data for path, one in zip(paths, made, strict=True)})
+    for path in paths:
         click.echo(f"Wrote {path}")
 
 
@@ -202,26 +209,9 @@ def serve(folder: Path, port: int, trusted: bool) -> None:
     """Show the site on this computer and renew it whenever a YAML file or a template changes."""
     from sawside.outputs import serving, site
 
-    with tempfile.TemporaryDirectory(prefix="sawside-") as room:
-        shown = serving.Shown(Path(room) / "1")
-        with serving.server(port, shown) as server:  # a port that is taken is found before anything is built
-            site.make(folder, shown.folder, trusted)
-            threading.Thread(target=server.serve_forever, daemon=True).start()
-            click.echo(f"Open http://localhost:{port}/ - stop with Ctrl+C")
-
-            def renew() -> None:
-                fresh = Path(room) / str(shown.version + 1)
-                try:
-                    site.make(folder, fresh, trusted)
-                except Faults as faults:
-                    click.echo(f"{printable(str(faults))}\nThe site is shown as it was before.", err=True)
-                    shutil.rmtree(fresh, ignore_errors=True)
-                    return
-                shown.renew(fresh)
-                shutil.rmtree(Path(room) / str(shown.version - 2), ignore_errors=True)
-                click.echo(f"Renewed at {time.strftime('%H:%M:%S')}")
-
-            serving.watch([*site.sources(folder, trusted), folder / "mkdocs.yml"], renew)
+    places = [*site.sources(folder, trusted), folder / "mkdocs.yml"]
+    for told in serving.show(port, places, lambda fresh: site.make(folder, fresh, trusted)):
+        click.echo(printable(told))
 
 
 @main.command(epilog="\b\nExamples:\n  sawside schema my-shop/schemas")
@@ -265,11 +255,3 @@ def _bar(title: str):
         return tqdm(items, desc=title, ascii=True, leave=False, disable=None)
 
     return progress
-
-
-def _write(target: Path, data: bytes) -> None:
-    try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(data)
-    except OSError as error:
-        raise Faults([Fault(At(str(target)), f"the file cannot be written: {error.strerror}")]) from error

@@ -5,8 +5,7 @@ import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 
-from sawside import schema, units
-from sawside.errors import At, Fault, Faults
+from sawside import place, schema, units
 from sawside.families import FAMILIES
 from sawside.fields import Field
 from sawside.shop import SHOP
@@ -68,20 +67,13 @@ together with nothing else: the other pages are made from your YAML files.
 
 def make(folder: Path) -> None:
     """Write the starter shop into a new or empty folder; raise Faults rather than write over anything."""
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise Faults([Fault(At(str(folder)), "this folder is already there and not empty", "choose another name")])
-    write(folder, files() | {f"schemas/{name}": text for name, text in schemas().items()})
+    texts = files() | {f"schemas/{name}": text for name, text in schemas().items()}
+    place.new_folder(folder, {name: text.encode() for name, text in texts.items()})
 
 
 def write(folder: Path, texts: dict[str, str]) -> None:
-    """Write texts into a folder by name; raise Faults when that cannot be done."""
-    try:
-        for name, text in texts.items():
-            target = folder / name
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_text(text, encoding="utf-8", newline="\n")
-    except OSError as error:
-        raise Faults([Fault(At(str(folder)), f"the folder cannot be written: {error.strerror}")]) from error
+    """Write texts into a folder by name, all or none; raise Faults when that cannot be done."""
+    place.write_files({folder / name: text.encode() for name, text in texts.items()})
 
 
 def schemas() -> dict[str, str]:

@@ -29,7 +29,9 @@ def read(folder: Path, trusted: bool = False):
     """
     config = site.project(folder, trusted=trusted)
     shop, procedures, family = site.folders(config)
-    found: list[Fault] = page_files(Path(config.docs_dir), folder, bool(config.exclude_docs))
+    file = folder / "mkdocs.yml"
+    found: list[Fault] = settings.check_target(file, library.shown(file), Path(config.site_dir), shop)
+    found += page_files(Path(config.docs_dir), folder, bool(config.exclude_docs))
     try:
         read = library.load(shop, procedures, family, rules.lacking)
     except Faults as bad:

@@ -5,10 +5,12 @@ content security policy allows.
 """
 
 import http.server
+import shutil
 import socket
+import tempfile
 import threading
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from sawside.errors import At, Fault, Faults
@@ -37,6 +39,30 @@ class Shown:
         """Wait until something newer than a version is shown; say whether it came before patience ended."""
         with self.changed:
             return self.changed.wait_for(lambda: self.version > version, PATIENCE)
+
+
+def show(port: int, places: Iterable[Path], make: Callable[[Path], object]) -> Iterator[str]:
+    """Show what `make` builds into a folder, anew after each save in one of the places; yield what is to be told of it.
+
+    Raises Faults when the port is taken or the first site has faults; the faults of a later one are told.
+    """
+    with tempfile.TemporaryDirectory(prefix="sawside-") as room:
+        shown = Shown(Path(room) / "1")
+        with server(port, shown) as one:  # a port that is taken is found before anything is built
+            make(shown.folder)
+            threading.Thread(target=one.serve_forever, daemon=True).start()
+            yield f"Open http://localhost:{port}/ - stop with Ctrl+C"
+            for _ in saves(places):
+                fresh = Path(room) / str(shown.version + 1)
+                try:
+                    make(fresh)
+                except Faults as faults:
+                    yield f"{faults}\nThe site is shown as it was before."
+                    shutil.rmtree(fresh, ignore_errors=True)
+                    continue
+                shown.renew(fresh)
+                shutil.rmtree(Path(room) / str(shown.version - 2), ignore_errors=True)
+                yield f"Renewed at {time.strftime('%H:%M:%S')}"
 
 
 def server(port: int, shown: Shown) -> http.server.ThreadingHTTPServer:
@@ -119,8 +145,8 @@ def state(folders: Iterable[Path]) -> dict[str, tuple[int, int]]:
     return found
 
 
-def watch(places: Iterable[Path], renew: Callable[[], None], going: Callable[[], bool] = lambda: True) -> None:
-    """Call `renew` once for each save: after files or folders changed, and then stayed the same for a tick."""
+def saves(places: Iterable[Path], going: Callable[[], bool] = lambda: True) -> Iterator[None]:
+    """Yield once for each save: after files or folders changed, and then stayed the same for a tick."""
     places = tuple(places)
     known = state(places)
     while going():
@@ -131,7 +157,7 @@ def watch(places: Iterable[Path], renew: Callable[[], None], going: Callable[[],
         while now != (later := _after_a_tick(places)):
             now = later
         known = now
-        renew()
+        yield
 
 
 def _after_a_tick(places: Iterable[Path]) -> dict[str, tuple[int, int]]:

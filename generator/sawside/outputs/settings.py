@@ -2,10 +2,12 @@
 
 import contextlib
 import logging
+import os
 import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from sawside import place
 from sawside.errors import At, Fault, Faults
 from sawside.suggest import suggest
 
@@ -194,14 +196,13 @@ def _place(file: str, lines: Sequence[str], key: str, word: str) -> At:
     return At(file)
 
 
-def check_target(file: Path, shown: str, target: Path, shop: Path) -> None:
-    """Raise Faults when the built site would take the place of a folder that holds something else."""
-    target, shop = target.resolve(), shop.resolve()
-    if shop == target or shop.is_relative_to(target):
-        reason = "the site would take the place of the folder with the shop's files"
-    elif target.is_dir() and any(target.iterdir()) and not (target / "index.html").is_file():
-        reason = "the site would take the place of a folder that holds something else"
-    else:
-        return
-    at = _place(shown, file.read_text(encoding="utf-8").splitlines(), "site_dir", target.name)
-    raise Faults([Fault(at, reason, "write for example: site_dir: site")])
+def check_target(file: Path, shown: str, target: Path, shop: Path) -> list[Fault]:
+    """Return a fault when the site may not be built where `site_dir` says."""
+    told = place.refusal(target)
+    if shop.resolve().is_relative_to(os.path.realpath(target)):
+        told = "the site would take the place of the folder with the shop's files", "write for example: site_dir: built"
+    if not told:
+        return []
+    if target.name != "site":  # what is to be emptied is never a folder of another name
+        told = told[0], "write for example: site_dir: site"
+    return [Fault(_place(shown, file.read_text(encoding="utf-8").splitlines(), "site_dir", target.name), *told)]

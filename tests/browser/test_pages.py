@@ -41,7 +41,7 @@ def test_nothing_sticks_out(page, site, size):
 #: Elements that stick out to the right, save inside something that scrolls by itself or is out of sight.
 BEYOND = """(width) => [...document.querySelectorAll("body *")].filter((e) => {
     const box = e.getBoundingClientRect();
-    return box.width && box.right > width + 1 && !e.closest(".sw-figure > div, .sw-formula, .sw-unseen, thead, pre, .md-typeset__scrollwrap");
+    return box.width && box.right > width + 1 && !e.closest(".sw-figure > div, .sw-formula, .sw-unseen, thead, pre");
 }).map((e) => e.outerHTML.slice(0, 120))"""
 
 

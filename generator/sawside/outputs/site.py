@@ -42,7 +42,7 @@ class SawsidePlugin(BasePlugin[Settings]):
         config.site_description = escape(config.site_description) if config.site_description else None
         config.copyright = escape(config.copyright) if config.copyright else None
         config.extra_css.append("assets/sawside.css")
-        config.theme.static_templates.discard("sitemap.xml")
+        config.theme.static_templates = {*config.theme.static_templates, "404.html"} - {"sitemap.xml"}
         return config
 
     def on_files(self, files, config):

@@ -639,7 +639,7 @@ def test_scale_against_polyfit():
 
 def test_slip_by_integrating_along_the_wrap():
     for friction in (0.1, 0.3):
-        path = integrate.solve_ivp(lambda _, pull: friction * pull, (0, math.pi), [1.0], rtol=1e-10, atol=1e-12)
+        path = integrate.solve_ivp(lambda _, pull, friction=friction: friction * pull, (0, math.pi), [1.0], rtol=1e-10, atol=1e-12)
         ratio = path.y[0, -1]
         slack = 2 * FORCE / (1 + ratio)
         assert tension.slip_force(FORCE, math.pi, friction) == pytest.approx(slack * (ratio - 1), rel=1e-7)

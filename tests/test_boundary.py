@@ -46,5 +46,5 @@ def test_the_site_is_built_of_our_own_files_only(tmp_path):
     frame = {path.relative_to(THEME).as_posix(): path.read_bytes() for path in (THEME / "assets").rglob("*") if path.is_file()}
     published = {name: data for name, data in usual.items() if name.startswith("assets/") and not name.startswith("assets/signs/")}
     made = {"assets/find.js", "assets/formulas.js"} & set(published)
-    assert {name for name in published} - made == set(frame) - made
+    assert set(published) - made == set(frame) - made
     assert all(frame[name] == data for name, data in published.items() if name in frame)

@@ -224,16 +224,16 @@ def test_uneven_tables_are_refused():
 
 @given(st.floats(1e-4, 1e3), st.floats(1e-4, 1e3))
 def test_margins_agree_with_the_plain_comparison(need, have):
-    for function, good in (
-        (margins.teeth_least_ratio, lambda: margins.teeth_least_ratio(have, need)),
-        (margins.teeth_most_ratio, lambda: margins.teeth_most_ratio(need, have)),
-        (margins.radius_ratio, lambda: margins.radius_ratio(have, need)),
-        (margins.feed_ratio, lambda: margins.feed_ratio(have, need)),
-        (margins.finish_ratio, lambda: margins.finish_ratio(have, need)),
-        (margins.width_ratio, lambda: margins.width_ratio(need, have)),
-        (margins.bend_ratio, lambda: margins.bend_ratio(have, 1.0, need)),
-        (margins.tension_ratio, lambda: margins.tension_ratio(have, need)),
-        (margins.beam_ratio, lambda: margins.beam_ratio(have, need)),
+    for good in (
+        lambda: margins.teeth_least_ratio(have, need),
+        lambda: margins.teeth_most_ratio(need, have),
+        lambda: margins.radius_ratio(have, need),
+        lambda: margins.feed_ratio(have, need),
+        lambda: margins.finish_ratio(have, need),
+        lambda: margins.width_ratio(need, have),
+        lambda: margins.bend_ratio(have, 1.0, need),
+        lambda: margins.tension_ratio(have, need),
+        lambda: margins.beam_ratio(have, need),
     ):
         ratio = good()
         assert ratio == pytest.approx(have / need)

@@ -20,7 +20,7 @@ from sawside.printing import Printer
 
 ROOT = Path(__file__).resolve().parents[1]
 SPECS = {spec.name: spec for spec in FIGURES}
-INCH = Printer(systems={kind: "inch" for kind in units.KINDS}).text
+INCH = Printer(systems=dict.fromkeys(units.KINDS, "inch")).text
 METRIC = Printer().text
 SVG = "{http://www.w3.org/2000/svg}"
 

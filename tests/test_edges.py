@@ -42,12 +42,12 @@ def example(dotted: str) -> dict:
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") == formula.__name__:
                 values = [worked(a, known) for a in node.args]
                 return dict(signature.bind(*values, **{k.arg: worked(k.value, known) for k in node.keywords}).arguments)
-        exec(piece.source, known)  # noqa: S102 - our own examples
+        exec(piece.source, known)  # our own examples
     raise AssertionError(f"{dotted} has no example that calls it")
 
 
 def worked(node: ast.expr, known: dict):
-    return eval(compile(ast.Expression(node), "example", "eval"), known)  # noqa: S307 - our own examples
+    return eval(compile(ast.Expression(node), "example", "eval"), known)  # our own examples
 
 
 def numbers(arguments: dict) -> dict:
@@ -88,7 +88,7 @@ def every_number():
 NUMBERS = list(every_number())
 
 
-@pytest.mark.parametrize("pair", NUMBERS, ids=lambda pair: ".".join(pair))
+@pytest.mark.parametrize("pair", NUMBERS, ids=".".join)
 def test_what_is_no_number_is_refused(pair):
     dotted, argument = pair
     name, arguments = f"{dotted}.{argument}", example(dotted)
@@ -357,7 +357,7 @@ def test_published_radii_are_those_of_the_three_tables():
 
 
 def test_small_steps_that_a_changed_sign_would_miss():
-    from sawside.calc import decision, records, strand, tension, testcut, vibration
+    from sawside.calc import decision, records, strand, tension, vibration
 
     assert decision.verdict(0.0, 1.0, decision.GUARD) == decision.TOO_COARSE and set(records.RULE_WORDS) == {1, 2, 3, 4}
     # A blade that hardly pulls: half a newton comes back from its own tone and from its own deflection.

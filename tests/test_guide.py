@@ -68,7 +68,7 @@ def test_a_guide_has_every_stage_and_every_step_is_whole(machine_id, shop, views
 def test_gloves_are_never_asked_for_and_forbidden_on_one_panel(machine_id, views):
     # ISO 7010 M009 (wear protective gloves) and P028 (do not wear gloves).
     view = views[machine_id]
-    panels = [n for n in view["notices"]] + [n for s in view["stages"] for n in s["notices"]]
+    panels = list(view["notices"]) + [n for s in view["stages"] for n in s["notices"]]
     panels += [n for s in view["stages"] for step in s["steps"] for n in step["notices"]]
     codes = {code for notice in panels for code in notice["signs"]}
     assert {"M009", "P028"} <= codes

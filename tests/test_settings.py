@@ -189,7 +189,7 @@ def test_the_phone_is_given_no_number_past_a_limit(shop, seed):
     made = random_shop(shop, random.Random(1000 + seed))
     (saw,) = made.machines
     knows = {blade.id: guide.know(made, saw, blade) for blade in made.blades}
-    rows = [row for row in view_of(made, saw)["blades"]]
+    rows = list(view_of(made, saw)["blades"])
     data = worksheet_data(made, knows[rows[0]["id"]], knows, rows)
     for blade in data["blades"]:
         bench = Bench(knows[blade["id"]])
@@ -223,7 +223,7 @@ def test_a_setting_says_what_is_good_enough(shop):
     aim, low, high = (float(x) for x in (push["text"].split()[0], *re.findall(r"[\d.]+", push["good"])))
     assert low < aim < high and high - low == pytest.approx(0.2 * aim, rel=0.2) and push["small"].endswith("lbf") and " kg" in push["small"]
     assert tiles["setting_stretch"]["label"] == "Stretch over 127 mm"
-    assert list(tiles)[0] == "setting_mark" and "gullet_line_gullet_school" in tiles and "gullet_line_blade_school" not in tiles
+    assert next(iter(tiles)) == "setting_mark" and "gullet_line_gullet_school" in tiles and "gullet_line_blade_school" not in tiles
     for name in (*view["columns"]["tag"], *view["columns"]["card"]):
         item = next((i for i in view["blade"]["items"] if i["name"] == name), None)
         assert item is None or not name.startswith("setting_") or item["good"], name

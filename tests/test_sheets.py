@@ -127,7 +127,7 @@ def test_a_pair_of_half_pages_says_what_two_leaves_say(kind):
     for half, alone in zip(halves, single, strict=False):
         assert [word for word, *_ in half] == [word for word, *_ in alone]
     spare = [word for word, *_ in halves[-1]] if len(halves) > len(single) else []
-    assert not spare or len(spare) < 40 and "page" not in spare, "an empty last half has only its head and foot"
+    assert not spare or (len(spare) < 40 and "page" not in spare), "an empty last half has only its head and foot"
     marks = [" ".join(w for w, *_ in half).count(f"of {len(single)}") for half in halves[: len(single)]]
     assert marks == [1] * len(single) or kind in ("wall", "wall_back", "notice"), "every half is numbered"
 
@@ -204,7 +204,7 @@ def test_letters_of_the_notice_are_tall_enough(distance):
 
 
 def _capital(path):
-    left, top, right, bottom = ImageFont.truetype(str(path), 2000).getbbox("H")
+    _, top, _, bottom = ImageFont.truetype(str(path), 2000).getbbox("H")
     return (bottom - top) / 2000
 
 

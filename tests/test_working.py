@@ -29,7 +29,7 @@ PLAIN = {
 
 def evaluate(spec, arguments):
     """Work out a value's equation with plain Python and SI numbers."""
-    return eval(spec.equation, {"__builtins__": {}}, {**PLAIN, **arguments})  # noqa: S307 - our own text
+    return eval(spec.equation, {"__builtins__": {}}, {**PLAIN, **arguments})  # our own text
 
 
 @pytest.fixture(scope="module")
@@ -200,7 +200,7 @@ def worked(left: str, numbers: dict[str, Number], moved: str = "", by: float = 0
     functions = {name: dimensionless(getattr(math, name)) for name in ("sin", "cos", "tan", "asin", "acos", "atan", "tanh", "exp")}
     bare = {name: q.magnitude if q.dimensionless else q for name, q in names.items()}
     tools = {"sqrt": lambda q: q**0.5, "pi": math.pi, "min": min, "max": greatest}
-    return eval(left, {"__builtins__": {}}, {**functions, **bare, **tools})  # noqa: S307 - read from our own page
+    return eval(left, {"__builtins__": {}}, {**functions, **bare, **tools})  # read from our own page
 
 
 def greatest(*sizes):
@@ -227,7 +227,7 @@ def test_printed_substitution_comes_out(spec, shop, everything):
     printer = guide.printer(shop)
     symbols = working.symbols_of(shop.family)
     tried = 0
-    for (machine, blade, job), known in everything.items():
+    for (machine, blade, _), known in everything.items():
         fitted = shop.blade(blade) and next(m for m in shop.machines if m.id == machine).get("fitted_blade") == blade
         if (fitted or not tried) and isinstance(known.results.get(spec.name), Value):
             check_substitution(working.section(spec, known, printer, symbols)["numbers"])

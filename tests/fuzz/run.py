@@ -19,10 +19,10 @@ from pathlib import Path
 from click.testing import CliRunner
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
-import test_fuzz  # noqa: E402
+import test_fuzz
 
-from sawside import source  # noqa: E402
-from sawside.cli import main  # noqa: E402
+from sawside import source
+from sawside.cli import main
 
 LONGEST = 2.0
 PYTHON = re.compile(r"Traceback|\b[A-Z][a-z]+Error\b|<class |\bNone\b|\bNoneType\b|\bdict\b|\bobject at 0x|\bself\.|jinja2?\b|yaml\.[a-z]")

@@ -191,4 +191,4 @@ def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -
 def _date(orders: Sequence[Order]) -> datetime.datetime:
     """Return the latest revision date among the machines, at noon UTC, so that equal input gives equal bytes."""
     days = [datetime.date.fromisoformat(order.view["machine"]["revised"]) for order in orders]
-    return datetime.datetime.combine(max(days), datetime.time(12), datetime.timezone.utc)
+    return datetime.datetime.combine(max(days), datetime.time(12), datetime.UTC)

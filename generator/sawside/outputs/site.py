@@ -13,7 +13,7 @@ from mkdocs.utils import get_theme_dir
 from markupsafe import Markup, escape
 
 from sawside import library
-from sawside.errors import At, Fault, Faults
+from sawside.errors import Faults
 from sawside.families import FAMILIES
 from sawside.families.family import Family
 from sawside.outputs import finder, publishing, settings, trust

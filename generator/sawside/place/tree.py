@@ -63,7 +63,7 @@ def clashes(site: Path, names: Collection[str]) -> list[str]:
     places = {str(Path(name)) for name in names}
     for name in foreign(site):
         path = Path(name)
-        if str(path) in places or str(path) in above and not plain_folder(site / path):
+        if str(path) in places or (str(path) in above and not plain_folder(site / path)):
             mine.add(name)
         if any(str(over) in places for over in path.parents):
             mine.add(name)

@@ -1,7 +1,6 @@
 """Words from a file: text, lists of text and names, checked for what would not print or would mean something else."""
 
 import re
-from dataclasses import replace
 
 from sawside.errors import At, Fault, Faults
 from sawside.nodes import UNSAFE, Empty, List, Node, Text, code_point, part, quote

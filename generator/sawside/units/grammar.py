@@ -130,7 +130,7 @@ def _number(text: str, start: int, at: int, takes: str) -> _Number:
         return _Number(whole + Fraction(above, below), found.end(), True, 0 < above < below)
     short = len((parts["exponent"] or "").lstrip("+-")) <= _LONGEST_EXPONENT
     value = Fraction(found[0]) if short else 0
-    if not short or value and not _LEAST <= value <= _MOST:
+    if not short or (value and not _LEAST <= value <= _MOST):
         raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes),
                             at + start, len(found[0]))
     return _Number(value, found.end())

@@ -215,6 +215,17 @@ def test_a_screen_without_our_letters_still_shows_every_fault(encoding, shop):
     assert "slots belong in procedures" in said and "Traceback" not in said
 
 
+@pytest.mark.parametrize("encoding", ["ascii", "cp1252", "cp437", "utf-8"])
+def test_a_file_whose_name_the_screen_cannot_show_is_made_and_named(encoding, tmp_path):
+    """What is said when all went well goes to another stream than a fault, and that one is strict by itself."""
+    paths = os.pathsep.join(path for path in sys.path if path)
+    command = [sys.executable, "-c", "from sawside.cli import main; main()", "new", "\u92f8 \U0001fa9a"]
+    done = subprocess.run(command, capture_output=True, cwd=tmp_path,
+                          env=os.environ | {"PYTHONIOENCODING": encoding, "PYTHONPATH": paths})
+    assert done.returncode == 0 and b"Traceback" not in done.stderr
+    assert done.stdout.startswith(b"Made ") and (tmp_path / "\u92f8 \U0001fa9a" / "mkdocs.yml").is_file()
+
+
 def test_a_mark_stands_below_the_word_it_means_also_behind_wide_letters():
     """An ideograph takes two columns in a terminal (Unicode UAX 11); a combining accent none."""
     line = "name: \u92f8e\u0301 {{ x }}"

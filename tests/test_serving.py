@@ -127,6 +127,7 @@ def test_a_bad_edit_leaves_the_last_good_site(tmp_path):
         good = machine.read_text(encoding="utf-8")
         machine.write_text(good.replace("tyre_width:", "tire_width:"), encoding="utf-8")
         until("shown as it was before")
+        assert any(line.lstrip().startswith("--> ") and "my-saw.yaml:" in line for line in said)  # a line for each part of a fault
         assert any("tire_width" in line for line in said) and urllib.request.urlopen(page).read() == before
         machine.write_text(good.replace("name:", "name: Renewed", 1), encoding="utf-8")
         until("Renewed at")

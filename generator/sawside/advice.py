@@ -46,7 +46,7 @@ def _machine(library: Library, machine: Record, known: dict) -> list[str]:
     fitted = library.blade(machine.get("fitted_blade"))
     now = guide.know(library, machine, fitted)
     lines = [f"{machine.id}: {words}" for words in (*_length(now, printer), *_fitted(library, fitted, now, printer))]
-    if not any(library.family.judge(found.value, printer, found.doubt).fits for found in known.values()):
+    if not any(found.judge(printer).fits for found in known.values()):
         lines.append(f"{machine.id}: no blade on the rack fits this saw")
     quiet = guide.unasked(library, now)
     waiting = {name: len(waits) for name, waits in values.waiting(now.results).items() if name not in quiet}
@@ -81,7 +81,7 @@ def _half_given(library: Library, known, printer):
 def _fitted(library: Library, fitted, known, printer):
     if fitted is None:
         return
-    judgement = library.family.judge(known.value, printer, known.doubt)
+    judgement = known.judge(printer)
     for words in judgement.reasons + judgement.advice:
         yield f"the fitted blade {fitted.id}: {words}"
 

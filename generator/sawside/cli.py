@@ -93,9 +93,9 @@ def build(folder: Path, trusted: bool) -> None:
     from sawside.outputs import proof, publishing, site
 
     began = time.monotonic()
-    settings, read, _ = proof.read(folder, trusted)
+    settings, read, views = proof.read(folder, trusted)
     target = Path(settings.site_dir)
-    published = publishing.publish(read, _bar("working out"))
+    published = publishing.complete(read, views, publishing.sheets_of(views, _bar("working out")))
     with place.building(target) as fresh:
         site.render(site.project(folder, fresh, trusted), published)
     sheets = sum(file.path.endswith(".pdf") for file in published.files)
@@ -211,7 +211,7 @@ def serve(folder: Path, port: int, trusted: bool) -> None:
 
     places = [*site.sources(folder, trusted), folder / "mkdocs.yml"]
     for told in serving.show(port, places, lambda fresh: site.make(folder, fresh, trusted)):
-        click.echo(printable(told))
+        click.echo(told)
 
 
 @main.command(epilog="\b\nExamples:\n  sawside schema my-shop/schemas")

@@ -9,7 +9,7 @@ from sawside.model import (
     ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Notice, Procedure, Record, Stage, Step, StepText, Value,
 )
 from sawside.errors import At
-from sawside.families.family import Family
+from sawside.families.family import Family, Judgement
 from sawside.printing import Printer
 from sawside.values import Given
 
@@ -54,6 +54,10 @@ class Known:
             if basis and self.value(basis) == word:
                 return words
         return ""
+
+    def judge(self, printer: Printer) -> Judgement:
+        """Return whether the blade fits the machine, and why, in words."""
+        return self.family.judge(self.value, printer, self.doubt)
 
     def doubt(self, name: str) -> float:
         """Return the standard uncertainty of a field or value in SI, 0 where it is taken as exact or is not known."""

@@ -10,7 +10,7 @@ from sawside.printing import Printer
 
 def job_rows(library: Library, by_blade: dict[str, Known], printer: Printer) -> list[dict]:
     """Return one printed row for each job. `by_blade` holds what is known of the saw with each blade."""
-    judged = {blade: library.family.judge(known.value, printer, known.doubt) for blade, known in by_blade.items()}
+    judged = {blade: known.judge(printer) for blade, known in by_blade.items()}
     return [_row(library, job, by_blade, judged, printer) for job in library.jobs]
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from sawside import library, text_file
 from sawside.errors import At, Fault, Faults
 from sawside.model import Sheet
-from sawside.outputs import layouts, publishing, settings, site
+from sawside.outputs import publishing, settings, site
 from sawside.outputs import paper as rules
 
 #: Longest name of a page or a file beside it: the page made from it has a longer one, and systems end at 255 bytes.
@@ -49,12 +49,8 @@ def read(folder: Path, trusted: bool = False):
 
 def draft(read, views: list[dict]) -> publishing.Published:
     """Return all that is published, but with nothing in the sheets: their names are what links lead to."""
-    listed = publishing.contact(views)
-    papers = [Sheet(f"sheets/{file['file'].removesuffix('.pdf')}{end}", b"")
-              for entry in listed for file in entry["files"] for end in (".pdf", ".png")]
-    signs = {code for view in views for code in view["sign_svgs"]}
-    drawn = [Sheet(f"assets/signs/{code}.svg", b"") for code in sorted(signs)]
-    return publishing.Published(tuple(layouts.pages(read, views, listed)), (*papers, *drawn), tuple(views))
+    blank = [Sheet(file["file"], b"", b"") for entry in publishing.contact(views) for file in entry["files"]]
+    return publishing.complete(read, views, blank)
 
 
 def page_files(pages: Path, project: Path, hidden: bool = False) -> list[Fault]:

@@ -172,7 +172,11 @@ def sheets_of(made: list[dict], progress: Callable = iter) -> list[Sheet]:
 def publish(library: Library, progress: Callable = iter) -> Published:
     """Return the site's pages and files; raise Faults when a sheet cannot be made."""
     made = views(library, progress)
-    done = sheets_of(made, progress)
+    return complete(library, made, sheets_of(made, progress))
+
+
+def complete(library: Library, made: list[dict], done: Sequence[Sheet]) -> Published:
+    """Return what is published of the machines' views and the sheets made from them."""
     papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in done]
     papers += [Sheet(f"sheets/{sheet.path.removesuffix('.pdf')}.png", sheet.preview) for sheet in done]
     pictures = {code: picture for view in made for code, picture in view["sign_svgs"].items()}

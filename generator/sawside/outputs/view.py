@@ -148,7 +148,7 @@ def _unknowns(known: Known, library: Library, printer: Printer) -> list[dict]:
 
 def blade_row(library: Library, machine: Record, blade: Record, known: Known, printer: Printer) -> dict:
     """Return one blade on one machine: section, verdict with reasons in words, and its set values."""
-    judgement = library.family.judge(known.value, printer, known.doubt)
+    judgement = known.judge(printer)
     shown = _shown(library, known)
     return {
         "id": blade.id,

@@ -41,5 +41,5 @@ def _any_work(library: Library, known: Known):
 def _limits(library: Library, known: Known, printer) -> list[tuple[float, str]]:
     """Return ratio (1 is just enough) and words of each limit of a blade on its saw that no work changes."""
     wanted = library.family.shows.worksheets
-    found = library.family.margins(_any_work(library, known), library.family.judge(known.value, printer, known.doubt), printer)
+    found = library.family.margins(_any_work(library, known), known.judge(printer), printer)
     return [(margin.ratio, margin.words) for margin in found if margin.name in wanted.limits and math.isfinite(margin.ratio)]

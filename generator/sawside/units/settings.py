@@ -8,6 +8,7 @@ from sawside.units.kinds import FRACTION, KINDS, Scale
 from sawside.units.names import WORDS, factor
 from sawside.units.printing import NOISE, Shown, figures_step, rounded_steps, scaled, show, with_unit
 
+
 @dataclass(frozen=True)
 class Setting:
     """A setting as printed: its aim, the range that is good enough, and the aim in other units."""

@@ -6,6 +6,7 @@ horsepower were compared with two second-hand tables. Inch cases without a remar
 """
 
 import math
+import re
 import subprocess
 import sys
 import time
@@ -80,6 +81,8 @@ READ = [
     ("30 N", "force", 30.0, "metric"),
     ("1.2 kN", "force", 1200.0, "metric"),
     ("10 lbf", "force", 44.48222, "inch"),  # SP 811: 1 lbf = 4.448222 N
+    ("5 kg", "force", 49.03325, "metric"),  # what a luggage scale shows, as a force: SP 811, kilogram-force
+    ("10 lb", "force", 44.48222, "inch"),  # SP 811: pound-force
     ("5 kgf", "force", 49.03325, "metric"),  # SP 811: 1 kgf = 9.80665 N exactly
     ("15000 psi", "stress", 103.42136e6, "inch"),  # SP 811: 1 psi = 6894.757 Pa
     ("15 ksi", "stress", 103.42136e6, "inch"),
@@ -141,6 +144,15 @@ def test_what_is_read(written, takes, si, system):
     assert reading.value == pytest.approx(si, rel=3e-7 if rounded_in_print else 1e-15)
     assert reading.plus_minus is None
     assert reading.system == system
+
+
+def test_kilograms_and_pounds_are_a_pull_only_where_a_force_is_asked():
+    """SP 811, kilogram-force 9.80665 N; a mass stays a mass, a doubt goes with its value."""
+    weighed = units.read("12 kg +/- 1 kg", "force")
+    assert (weighed.value, weighed.plus_minus) == pytest.approx((117.6798, 9.80665), rel=1e-12)
+    assert units.read("12 kg", "mass").value == 12
+    for takes in set(units.UNITS) - {"force", "mass"}:
+        assert not {"kg", "lb"} & set(units.UNITS[takes]), takes
 
 
 def test_nought_has_no_sign():
@@ -251,8 +263,14 @@ REFUSED = [
     ("0.6 m/s", "length", "is a speed", "25 mm", "0.6 m/s"),
     ("5 ft 3 in", "speed", "is a length", "m/s", "5 ft 3 in"),
     ("25 mm", "angle", "is a length", "0.1 deg", "25 mm"),
-    ("5 kg", "force", "is a mass", "write 5 kgf", "5 kg"),
-    ("10 lb", "force", "is a mass", "write 10 lbf", "10 lb"),
+    ("6 TPI skip", "pitch", "more than a number and its unit", "write 6 TPI; anything more", "skip"),
+    ("4.2 mm pitch hook", "pitch", "more than a number and its unit", "write 4.2 mm pitch;", "hook"),
+    ("750 W (1 hp)", "power", "more than a number and its unit", "write 750 W; one unit is enough", "(1 hp)"),
+    ("750 W / 1 hp", "power", "more than a number and its unit", "write 750 W; one unit", "/ 1 hp"),
+    ("13 mm wide", "length", "more than a number and its unit", "write 13 mm;", "wide"),
+    ("13 mm, new", "length", "more than a number and its unit", "write 13 mm;", ", new"),
+    ("5 g", "force", "is a mass", "30 N", "5 g"),
+    ("5 kg", "length", "is a mass", "25 mm", "5 kg"),
     ("10 lbf", "mass", "is a force", "write 10 lb ", "10 lbf"),
     ("103 N/mm", "stress", "is a spring rate", "write 103 N/mm2", "103 N/mm"),
     ("50 Hz", "rotation", "not clear", "rpm", "Hz"),
@@ -299,7 +317,7 @@ def test_what_a_hint_offers_in_place_of_the_text_can_be_read():
     for written, takes, *_ in REFUSED:
         with pytest.raises(units.NotUnderstood) as caught:
             units.read(written, takes)
-        offered = caught.value.hint.split(" if that is")[0].split(", or check")[0]
+        offered = re.split(" if that is|, or check|; ", caught.value.hint)[0]
         if offered.startswith("write ") and offered[6] in "0123456789½":
             for one in offered.removeprefix("write ").split(" or "):
                 assert math.isfinite(units.read(one, takes).value)

@@ -1,6 +1,7 @@
 """A map of a file and the fields of a machine, blade, job or shop become a `Record`, with every fault found."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from sawside.errors import At, Fault, Faults
 from sawside.fields import Field
@@ -28,7 +29,7 @@ def record(
             try:
                 entries[name] = entry(field, node.items[name][1])
             except Faults as found:
-                faults += found.faults
+                faults += _led(found.faults, field, node.items[name][1], known)
     faults += [_missing(field, node.at, type) for field in fields
                if field.required and field.name not in node.items and field.name not in meant]
     faults += _crossed(entries)
@@ -36,6 +37,13 @@ def record(
         return None, faults
     identity = entries["id"].value if "id" in entries else type
     return Record(type, identity, node.at, entries), []
+
+
+def _led(faults: tuple[Fault, ...], field: Field, value: Node, known: Mapping[str, Field]) -> list[Fault]:
+    """Return faults that also say where a word behind a quantity belongs: `6 TPI skip` holds a tooth form."""
+    words = value.value.split()[1:] if field.is_quantity and isinstance(value, Text) else ()
+    homes = [f"`{other.name}: {word}`" for word in words for other in known.values() if word in other.choices]
+    return [replace(fault, hint=f"{fault.hint}; here as {homes[0]}") if homes else fault for fault in faults]
 
 
 def _unknown_keys(

@@ -37,8 +37,6 @@ _WRITTEN_OUT = {
 }
 #: (quantity wanted, unit name written) -> the unit that was meant.
 _MEANT = {
-    ("force", "kg"): "kgf",
-    ("force", "lb"): "lbf",
     ("mass", "kgf"): "kg",
     ("mass", "lbf"): "lb",
     ("stress", "N/mm"): "N/mm2",
@@ -47,6 +45,7 @@ _MEANT = {
 FRACTION_SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 _COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+)(.*)", re.DOTALL)
 _NAMES_IN_EXAMPLES = re.compile(r"[0-9] ([^ ]+)")
+_DOUBT_SIGN = "+/-"
 _DOUBT = "write how far off the value may be, for example: 0.65 mm +/- 0.02 mm"
 
 
@@ -151,6 +150,8 @@ def no_unit(text: str, written: str, at: int, takes: str) -> NotUnderstood:
         found = rule(text, written, at)
         if found:
             return found
+    if found := _behind(text, written, at, takes):
+        return found
     name, start = spelled(written), at + len(text.rstrip()) - len(written)
     if name in _MISTAKEN:
         return NotUnderstood(f"`{written}` is not clear", _MISTAKEN[name], start, len(written))
@@ -243,6 +244,23 @@ def _lookalike(text: str, written: str, at: int) -> NotUnderstood | None:
     if not _MIXED.match(text):
         return None
     return NotUnderstood(f"`{text}` has a letter among its digits", _digits(text), at, len(text))
+
+
+def _behind(text: str, written: str, at: int, takes: str) -> NotUnderstood | None:
+    """Refuse words and brackets behind a unit that is right: `6 TPI skip`, `750 W (1 hp)`.
+
+    >>> _behind("6 TPI skip", "TPI skip", 0, "pitch").hint
+    'write 6 TPI; anything more goes into its own line, or behind a # as a note'
+    """
+    cuts = [found.start() for found in re.finditer(r"\s*[\s(\[,;:=/]\s*", written) if found.start()]
+    cut = next((cut for cut in reversed(cuts) if spelled(written[:cut]) in UNITS[takes]), 0)
+    if not cut or _DOUBT_SIGN in written:
+        return None
+    plain, more = text.rstrip()[: cut - len(written)], written[cut:].strip()
+    hint = f"write {plain}; anything more goes into its own line, or behind a # as a note"
+    if re.search("[0-9]", more):
+        hint = f"write {plain}; one unit is enough"
+    return NotUnderstood(f"there is more than a number and its unit: `{more}`", hint, at + len(text.rstrip()) - len(more), len(more))
 
 
 def _meant(name: str, takes: str) -> list[str]:

@@ -75,8 +75,9 @@ _TABLE = {
     "force": (
         (METRIC, "newton", "N"),
         (METRIC, "kilonewton", "kN"),
-        (METRIC, "force_kilogram", "kgf"),
-        (INCH, "force_pound", "lbf"),
+        # A spring or luggage scale shows kg or lb; where a force is asked, that is the pull of so many.
+        (METRIC, "force_kilogram", "kgf", "kg"),
+        (INCH, "force_pound", "lbf", "lb"),
     ),
     "stress": _STRESSES,
     "rotation": (
@@ -176,12 +177,13 @@ def spelled(written: str) -> str:
 
 
 def quantities_of(name: str) -> tuple[str, ...]:
-    """Return the quantities a unit name can stand for, none for an unknown name.
+    """Return the quantities a unit name can stand for, none for an unknown name; a mass before its pull.
 
-    >>> quantities_of("N/mm"), quantities_of("furlong")
-    (('spring_rate', 'force_per_width'), ())
+    >>> quantities_of("N/mm"), quantities_of("kg"), quantities_of("furlong")
+    (('spring_rate', 'force_per_width'), ('mass', 'force'), ())
     """
-    return tuple(takes for takes, units in UNITS.items() if name in units)
+    found = tuple(takes for takes, units in UNITS.items() if name in units)
+    return found[::-1] if found == ("force", "mass") else found
 
 
 def to_si(number: Fraction, unit: Unit, takes: str) -> Fraction:

@@ -16,6 +16,8 @@ SLOT_FIRST = "a text that begins with a slot needs quotes round all of it"
 SECOND = "a second document begins here"
 QUOTE = "if it is text, put it in quotes"
 
+SPACE = "take this space out; where a `#` was taken away, the space behind it has to go, too"
+
 Place = tuple[int, int]
 
 
@@ -47,12 +49,43 @@ def flow_hint(text: str) -> tuple[str, str]:
 def explain(file: str, lines: Sequence[str], problem: str, context: str, begun: Place | None, found: Place) -> Fault:
     """Return the fault for what the parser said: its problem and context, where the context began and where it stopped."""
     begun = begun or found
+    if slip := _slip(file, lines, begun, found):
+        return slip
     for pattern, make in _SAID:
         if re.search(pattern, f"{context}; {problem}"):
             (line, column, length), what, hint = make(lines, begun, found)
             return Fault(place(file, lines, line, column, length), what, hint)
     return Fault(place(file, lines, *found), "the file cannot be read from here on",
                  "check this line and the one above: indentation, colon and quotes")
+
+
+#: What word processors and telephones make of a hyphen, and other marks of a list.
+_MARK = re.compile(r"\s*([\u2010-\u2015\u2212\u2022\u00b7*])\s")
+HYPHEN = "begin each item with a plain hyphen and a space"
+#: Spaces that look like one and are none to the parser.
+WIDE_SPACES = "\u00a0\u2007\u2009\u202f\u3000"
+
+
+def list_mark(text: str) -> str:
+    """Return the mark that a text begins with where a hyphen was meant, or nothing.
+
+    >>> list_mark("\u2013 Ask first"), list_mark("- Ask first")
+    ('\u2013', '')
+    """
+    found = _MARK.match(text)
+    return found[1] if found else ""
+
+
+def _slip(file: str, lines: Sequence[str], begun: Place, found: Place) -> Fault | None:
+    """Return the fault for a character that looks right and is not, on the lines the parser spoke of."""
+    near = (found[0], begun[0], _line_above(lines, min(found[0], len(lines))))
+    for line in (number for number in near if number is not None and number < len(lines)):
+        if mark := list_mark(lines[line]):
+            return Fault(place(file, lines, line, lines[line].index(mark), 1), f"`{mark}` begins no item of a list", HYPHEN)
+        if wide := re.search(f":[{WIDE_SPACES}]", lines[line]):
+            return Fault(place(file, lines, line, wide.start() + 1, 1), "this is no plain space but one that does not break",
+                         "replace it by a space typed with the space bar")
+    return None
 
 
 def _start(lines, begun, found):
@@ -91,6 +124,9 @@ def _colon(lines, begun, found):
     if above is not None and not re.search(r":(\s|$)", lines[above]):
         start = len(lines[above]) - len(lines[above].lstrip())
         return _no_colon(lines, (above, start), found)
+    deeper = indent - (len(lines[above]) - len(lines[above].lstrip())) if above is not None else 0
+    if deeper == 1:
+        return ((line, indent - 1, 1), "there is a space too many in front of this line", SPACE)
     return ((line, indent, column - indent), "this line stands deeper than the line above, which already has a value",
             "give both lines the same indentation; if it goes on the text above, put the whole text in quotes")
 
@@ -102,6 +138,8 @@ def _line_above(lines: Sequence[str], line: int) -> int | None:
 
 
 def _list_after_key(lines, begun, found):
+    if lines[found[0]][found[1]:].strip() == "-":
+        return (*found, 1), "a value cannot be `-`", f"write `unknown` when it is not known yet; {QUOTE}"
     return (*found, 1), "a list cannot begin on the line of its key", FLOW_LIST
 
 
@@ -115,15 +153,22 @@ def _misplaced(lines, begun, found):
         return (*found, None), "there is text after the closing quote", "put the whole text into one pair of quotes"
     if _character(lines, found) == ":":
         return (*found, 1), "there is no key before this colon", "write `key: value`"
+    if re.match(r" \S", text + _character(lines, found)):
+        return (found[0], 0, 1), "there is a space too many in front of this line", SPACE
     return ((*found, None), "this line is not indented like the lines it belongs to",
             "give all keys of one group the same number of spaces in front")
 
 
 def _second(lines, begun, found):
+    first = next(number for number, line in enumerate(lines) if line.strip() and not line.lstrip().startswith("#"))
+    if lines[first].startswith(" ") and not re.match(r"---|\.\.\.", lines[found[0]]):
+        return (first, 0, 1), "there is a space too many in front of this line", SPACE
     return (*found, None), SECOND, "one file holds one document; take `---` and `...` out"
 
 
 def _open_quote(lines, begun, found):
+    if re.search(r'"[0-9 ./]+""\s*$', lines[begun[0]]):
+        return (*begun, 1), "a quote too many", "write inches without quotes, for example: 3/4 in"
     return (*begun, None), "the quote that opens here is not closed", "end the text with the same quote character"
 
 

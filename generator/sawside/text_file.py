@@ -100,8 +100,8 @@ def decode(data: bytes, file: str) -> str:
 
 
 def _check_lines(lines: list[str], file: str) -> list[Fault]:
-    """Return faults for characters no line may hold, tabs as indentation and directives."""
-    faults = []
+    """Return faults for characters no line may hold, tabs as indentation, directives and marks of a merge."""
+    faults = _check_merged(lines, file)
     for number, line in enumerate(lines):
         if found := UNSAFE.search(line):
             hint = "take it out" if found[0] != "\0" else f"is this a text file? If so, {_UTF8}"
@@ -114,4 +114,33 @@ def _check_lines(lines: list[str], file: str) -> list[Fault]:
             faults.append(Fault(place(file, lines, number, 0), "a line cannot begin with `%`", "take the line out"))
         if len(faults) >= MOST_FAULTS:
             break
+    return faults
+
+
+#: The marks git leaves in a file where two versions of the same lines met (git-merge, "How conflicts are presented").
+_CONFLICT = re.compile(r"(<{7}|\|{7}|={7}|>{7})(?: .*)?\s*")
+_TAKE_OUT = "look whether the lines round it stand there twice, then take this line out"
+
+
+def _check_merged(lines: list[str], file: str) -> list[Fault]:
+    """Return one fault for each place where a merge left two versions, and for each mark of one that stands alone.
+
+    >>> print(_check_merged(["<<<<<<< a", "x: 1", "=======", "x: 2", ">>>>>>> b"], "a.yaml")[0].what)
+    a merge left two versions of the same lines here, in lines 1 to 5
+    """
+    marks = [(number, found[1][0]) for number, line in enumerate(lines) if (found := _CONFLICT.fullmatch(line))]
+    faults, begun = [], None
+    for number, mark in marks:
+        if mark == "<":
+            begun = number
+        elif mark == ">" and begun is not None:
+            what = f"a merge left two versions of the same lines here, in lines {begun + 1} to {number + 1}"
+            hint = "choose one of the two versions; take the other one out, and the lines that begin with <<<<<<<, ======="
+            hint += " and >>>>>>>"
+            faults.append(Fault(place(file, lines, begun, 0), what, hint))
+            begun = None
+        elif begun is None:
+            faults.append(Fault(place(file, lines, number, 0), "a mark of a merge was left here", _TAKE_OUT))
+    if begun is not None:
+        faults.append(Fault(place(file, lines, begun, 0), "a mark of a merge was left here", _TAKE_OUT))
     return faults

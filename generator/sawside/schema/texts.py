@@ -1,9 +1,11 @@
 """Words from a file: text, lists of text and names, checked for what would not print or would mean something else."""
 
 import re
+import unicodedata
+from dataclasses import replace
 
 from sawside.errors import At, Fault, Faults
-from sawside.nodes import UNSAFE, Empty, List, Node, Text, code_point, part, quote
+from sawside.nodes import UNSAFE, Empty, List, Map, Node, Text, code_point, part, quote
 
 #: Names that mean a device on one system: a file of this name cannot be made there (Windows naming rules).
 DEVICES = {"con", "prn", "aux", "nul"} | {f"{port}{n}" for port in ("com", "lpt") for n in range(10)}
@@ -57,12 +59,22 @@ def texts(name: str, node: Node, longest: int, slots: bool = False) -> tuple[str
     found, faults = [], []
     for item in node.items:
         try:
-            found.append(text(name, item, longest, slots))
+            found.append(text(name, _sentence(name, item), longest, slots))
         except Faults as bad:
             faults += bad.faults
     if faults:
         raise Faults(faults)
     return tuple(found)
+
+
+def _sentence(name: str, item: Node) -> Node:
+    """Return an item of a list of texts; raise Faults where a colon made a key of its first words."""
+    if not isinstance(item, Map) or len(item.items) > 1:
+        return item
+    whole = re.sub(r"\s#.*", "", item.at.text[item.at.column - 1 :]).strip()
+    hint = "put the whole text in quotes: " + (f"- '{whole}'" if "'" not in whole else f'- "{whole}"')
+    what = f"the colon in this line of `{name}` makes a key of the words before it"
+    raise refuse(replace(item.at, length=len(whole)), what, hint)
 
 
 def one_or_more(name: str, node: Node, longest: int) -> tuple[str, ...]:
@@ -79,14 +91,26 @@ def identifier(name: str, node: Node) -> str:
     """
     value = text(name, node, 200)
     if not _ID.fullmatch(value):
-        what = f"`{name}` is {quote(value)}; an id has 1 to 40 small letters, digits and hyphens, no hyphen first"
-        plain = re.sub(r"[^a-z0-9]+", "-", value.lower()).strip("-")[:40].strip("-")
+        what = f"`{name}` is {quote(value)}; an id has 1 to 40 of the small letters a to z, digits and hyphens, no hyphen first"
+        plain = re.sub(r"[^a-z0-9]+", "-", _plain_letters(value.lower())).strip("-")[:40].strip("-")
         raise refuse(node.at, what, f"write for example: {name}: {plain}" if _ID.fullmatch(plain) else "make one up")
     if value in DEVICES:
         raise refuse(node.at, f"`{name}` is `{value}`, which means a device on Windows", f"write for example: {name}: {value}-saw")
     return value
 
 
+#: Letters that are written as two without their mark; of the others the mark is left out.
+_TWO = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss", "æ": "ae", "ø": "oe", "å": "aa", "œ": "oe"})
+
+
+def _plain_letters(word: str) -> str:
+    """Return a word with letters a to z only where that can be told.
+
+    >>> _plain_letters("gr\u00fcne s\u00e4ge"), _plain_letters("sci\u00e9")
+    ('gruene saege', 'scie')
+    """
+    parts = unicodedata.normalize("NFKD", unicodedata.normalize("NFC", word).translate(_TWO))
+    return "".join(c for c in parts if not unicodedata.combining(c))
 
 
 def name_of(name: str, node: Node) -> str:

@@ -13,6 +13,7 @@ from sawside.model import MEASURED, UNKNOWN, Entry
 from sawside.nodes import Empty, List, Map, Node, Text, part, quote
 from sawside.schema.texts import identifier, refuse, text, texts, tidy
 from sawside.suggest import suggest
+from sawside.syntax import HYPHEN, list_mark
 
 _LONGEST_QUANTITY = 80
 _COUNT = re.compile(r"[0-9]{1,9}")
@@ -61,8 +62,19 @@ def _check_shape(field: Field, node: Node) -> None:
     listed = field.takes in ("lines", "choices")
     if isinstance(node, List if listed else Text):
         return
+    if listed and isinstance(node, Text):
+        _check_hyphen(field, node)
     shape = "a group of keys" if isinstance(node, Map) else "a list" if isinstance(node, List) else "one value"
     raise refuse(node.at, f"`{field.name}` must be {TAKES[field.takes]}, not {shape}", how(field))
+
+
+def _check_hyphen(field: Field, node: Text) -> None:
+    """Refuse lines that were meant as a list: another dash than the hyphen, or no space behind it."""
+    hint = f"{HYPHEN}: `- {field.example}`"
+    if mark := list_mark(node.value):
+        raise refuse(part(node, 0, 1), f"`{mark}` begins no item of a list", hint)
+    if re.match(r"-\S", node.value):
+        raise refuse(part(node, 0, 1), "there is no space after this hyphen", hint)
 
 
 def _quantity(field: Field, node: Text) -> tuple[float, float | None]:

@@ -5,20 +5,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 
 from sawside.units.names import METRIC, UNITS, WORDS, quantities_of, spelled
-
-
-class NotUnderstood(ValueError):
-    """A quantity that cannot be read: what is wrong, what to write, and which part of the text (start, length)."""
-
-    def __init__(self, what: str, hint: str, start: int = 0, length: int = 1):
-        super().__init__(_printable(what))
-        self.what, self.hint = _printable(what), _printable(hint)
-        self.start, self.length = start, max(1, length)
-
-
-def _printable(words: str) -> str:
-    """Return words with control characters made visible: they quote what was written."""
-    return "".join(c if c.isprintable() else " " if c.isspace() else "?" for c in words)
+from sawside.units.refusal import LETTERS_IN_NUMBER, NotUnderstood, digits
 
 
 #: Names people write for a unit that exist but mean something else or more than one thing -> what to say.
@@ -64,23 +51,9 @@ def no_number(text: str, at: int, takes: str) -> NotUnderstood:
         return NotUnderstood("there is no value", example(takes), at, 1)
     about = re.match(r"(?:~|≈|ca\b\.?|circa\b|about\b|approx\b\.?)\s*(?=[0-9.])", text, re.IGNORECASE)
     hint = f"write {text[about.end():]}, and if you like how far off it may be after +/-" if about else example(takes)
-    if _MIXED.match(text):
-        hint = _digits(text)
+    if LETTERS_IN_NUMBER.match(text):
+        hint = digits(text)
     return NotUnderstood(f"`{text}` does not begin with a number", hint, at, len(text))
-
-
-#: Letters taken for digits.
-_LOOKALIKES = {"O": "0", "o": "0", "I": "1", "l": "1", "|": "1"}
-#: A first word of digits and at least one of those letters.
-_MIXED = re.compile(r"(?=\S*[OoIl|])[0-9OoIl|.]+(?:\s|$)")
-
-
-def _digits(text: str) -> str:
-    """Return the advice to write digits where letters look like them."""
-    number, _, rest = text.partition(" ")
-    for letter, digit in _LOOKALIKES.items():
-        number = number.replace(letter, digit)
-    return f"write the digits 0 and 1, not the letters O and l: {number} {rest}".rstrip()
 
 
 def doubt(part: str, at: int) -> NotUnderstood:
@@ -94,7 +67,7 @@ def check_both_units(first: str, second: str, at: int, second_at: int) -> None:
 
     >>> check_both_units("0.65 mm", "0.02", 0, 12)
     Traceback (most recent call last):
-    sawside.units.advice.NotUnderstood: the doubt `0.02` has no unit
+    sawside.units.refusal.NotUnderstood: the doubt `0.02` has no unit
     """
     units = [(re.findall(r"(?:[^\W\d_]\S*(?: pitch)?|[^\w\s.])$", part) or [""])[0] for part in (first, second)]
     if first and second and units[0] and not units[1]:
@@ -241,9 +214,9 @@ def _doubt_sign(text: str, written: str, at: int) -> NotUnderstood | None:
 
 
 def _lookalike(text: str, written: str, at: int) -> NotUnderstood | None:
-    if not _MIXED.match(text):
+    if not LETTERS_IN_NUMBER.match(text):
         return None
-    return NotUnderstood(f"`{text}` has a letter among its digits", _digits(text), at, len(text))
+    return NotUnderstood(f"`{text}` has a letter among its digits", digits(text), at, len(text))
 
 
 def _behind(text: str, written: str, at: int, takes: str) -> NotUnderstood | None:
@@ -260,7 +233,8 @@ def _behind(text: str, written: str, at: int, takes: str) -> NotUnderstood | Non
     hint = f"write {plain}; anything more goes into its own line, or behind a # as a note"
     if re.search("[0-9]", more):
         hint = f"write {plain}; one unit is enough"
-    return NotUnderstood(f"there is more than a number and its unit: `{more}`", hint, at + len(text.rstrip()) - len(more), len(more))
+    what, start = f"there is more than a number and its unit: `{more}`", at + len(text.rstrip()) - len(more)
+    return NotUnderstood(what, hint, start, len(more))
 
 
 def _meant(name: str, takes: str) -> list[str]:

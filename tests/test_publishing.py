@@ -4,9 +4,12 @@ import io
 from dataclasses import replace
 
 import pytest
+from click.testing import CliRunner
 from pypdf import PdfReader
 from sheet_views import item, view
 
+from sawside import library, starter
+from sawside.cli import main
 from sawside.outputs import publishing, sheets
 
 
@@ -105,3 +108,23 @@ def test_what_is_unknown_of_a_blade_that_fits_is_still_asked_for(shop):
     asking = replace(shop, blades=tuple(unsure if b.id == blade.id else b for b in shop.blades))
     made = publishing.view_of(asking, next(m for m in shop.machines if m.id == "bench-250"))
     assert made["blade"]["fits"] and "gullet_depth" in {item["name"] for item in made["unknowns"]}
+
+
+NO_JOBS = {"no file": None, "an empty file": "", "only a note": "# none yet\n", "only the key": "jobs:\n"}
+
+
+@pytest.mark.parametrize("written", NO_JOBS)
+def test_a_shop_without_jobs_is_a_shop(written, tmp_path, monkeypatch):
+    """Every page and sheet is made but the job cards, and the page of the blades says in words that there are no jobs."""
+    monkeypatch.chdir(tmp_path)
+    starter.make(tmp_path / "my-shop")
+    jobs = tmp_path / "my-shop" / "jobs.yaml"
+    jobs.unlink() if NO_JOBS[written] is None else jobs.write_text(NO_JOBS[written], encoding="utf-8")
+    made = publishing.publish(library.load(tmp_path / "my-shop"))
+    pages = {page.path: page.html for page in made.pages}
+    said = next(html for path, html in pages.items() if path.endswith("my-saw-blades.html"))
+    assert "No jobs are written down" in said and "<tbody>" not in said.split("Out for every job")[0]
+    files = {file.path for file in made.files}
+    assert "sheets/my-saw.pdf" in files and "sheets/rack-tags.pdf" in files and not any("job-card" in path for path in files)
+    asked = CliRunner().invoke(main, ["sheet", "my-saw", "--kind", "job-card", "--project", "my-shop"])
+    assert asked.exit_code == 1 and "write what you cut into jobs.yaml" in asked.output

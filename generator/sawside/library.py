@@ -181,8 +181,8 @@ class _Reading:
         return found
 
     def listed(self, name: str, key: str, fields, kind: str, optional=()) -> tuple[Record, ...]:
-        node = self.file(name, f"{key}:")
-        if node is None:
+        none = kind == "job" and text_file.says_nothing(self.folder / name, f"{key}:")  # a shop may have no jobs yet
+        if none or (node := self.file(name, f"{key}:")) is None:
             return ()
         if kind == "blade":
             self.blade_ids = schema.ids(node, key)

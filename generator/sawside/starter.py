@@ -86,7 +86,7 @@ def schemas() -> dict[str, str]:
     made = {
         "machine": schema.json_schema(family.machine + family.assumptions, "A saw"),
         "blades": _list_schema("blades", family.blade + family.assumptions, "The blades on the rack"),
-        "jobs": _list_schema("jobs", family.job, "The jobs"),
+        "jobs": _list_schema("jobs", family.job, "The jobs", "null"),
         "shop": schema.json_schema(SHOP + family.assumptions, "The shop"),
     }
     made["shop"]["properties"]["units"] = {
@@ -98,12 +98,12 @@ def schemas() -> dict[str, str]:
     return {f"{name}.json": json.dumps(made[name], indent=2, ensure_ascii=False) + "\n" for name in made}
 
 
-def _list_schema(key: str, fields: tuple[Field, ...], title: str) -> dict:
-    """Return the schema of a file that is a list of records under one key."""
+def _list_schema(key: str, fields: tuple[Field, ...], title: str, *also: str) -> dict:
+    """Return the schema of a file that is a list of records under one key; `also` are other types it may be."""
     item = schema.json_schema(fields, title)
     return {
         "$schema": item.pop("$schema"), "title": title, "type": "object", "required": [key], "additionalProperties": False,
-        "properties": {key: {"type": "array", "items": item}},
+        "properties": {key: {"type": ["array", *also] if also else "array", "items": item}},
     }
 
 

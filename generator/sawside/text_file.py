@@ -45,6 +45,17 @@ def looks_like(missing: Path) -> str:
     return next((name for name, meant in named.items() if meant and Path(meant).stem.lower() == missing.stem), "")
 
 
+def says_nothing(path: Path, key: str) -> bool:
+    """Return whether a file is left out, under any name, or holds no more than notes and one key."""
+    if not path.exists() and not path.is_symlink():
+        return not looks_like(path)
+    try:
+        lines = [] if leaves(path, path.parent) else clean(load(path, ""), "")[1]
+    except Faults:
+        return False  # what is wrong with it is said when it is read
+    return bool(lines) and all(line.split("#")[0].strip() in ("", key, "---", "...") for line in lines)
+
+
 def load(path: Path, shown: str) -> bytes:
     """Return the bytes of a file; raise Faults when it cannot be read, is no plain file or is too large.
 

@@ -96,6 +96,10 @@ def combine(
     return Sheet(path, *_typeset(data, orders))
 
 
+#: Part of a view -> what a shop writes to have it.
+_WRITE = {"jobs": "write what you cut into jobs.yaml", "blades": "write a blade that fits the saw into blades.yaml"}
+
+
 def _refused(order: Order) -> list[Fault]:
     """Return what forbids a sheet before it is set."""
     kind, view = KINDS[order.kind], order.view
@@ -105,7 +109,8 @@ def _refused(order: Order) -> list[Fault]:
         faults.append(
             Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers))
         )
-    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", "") for name in kind.lacks(view)]
+    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _WRITE.get(name, ""))
+               for name in kind.lacks(view)]
     return faults
 
 

@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from sawside import guide
+from sawside import guide, library, starter
+from sawside.families import FAMILIES
 
 #: Words that may appear in a machine's guide only when the machine has the part.
 PARTS = {
@@ -98,3 +99,31 @@ def test_a_number_that_rests_on_an_estimated_gullet_says_so(shop):
         found[blade.entries["gullet_depth"].status] = (item.status, item.note)
     assert found["measured"][0] == "computed"
     assert found["unknown"] == ("assumed", "gullet depth estimated: measure it first")
+
+
+@pytest.fixture(scope="module")
+def guessing(tmp_path_factory):
+    """The starter's saw: everything on it is a guess or unknown; its blade's sizes are then measured."""
+    folder = tmp_path_factory.mktemp("guessing") / "shop"
+    starter.make(folder)
+    before = library.load(folder)
+    blades = folder / "blades.yaml"
+    blades.write_text(blades.read_text(encoding="utf-8").replace(": guess ", ": "), encoding="utf-8")
+    return before, library.load(folder)
+
+
+def test_a_number_that_rests_on_a_guess_says_so_and_on_which(guessing):
+    before, after = (guide.know(read, read.machines[0], read.blades[0]) for read in guessing)
+    printer = guide.printer(guessing[0])
+    item = before.item("thickness_ratio", printer)
+    assert item.status == "assumed"
+    assert set(item.note.removeprefix("rests on a guess: ").split(", ")) == {
+        "Blade thickness", "Upper wheel diameter", "Lower wheel diameter"}
+    area = before.item("body_area", printer).note, after.item("body_area", printer).note
+    assert area[0].startswith("rests on a guess: Blade thickness, Blade width, ") and area[0].endswith(area[1]) and area[1]
+    assert before.value("body_area") == after.value("body_area")
+    speed = after.item("band_speed", printer)
+    assert speed.status == "assumed" and "Wheel speed" in speed.note and "Blade" not in speed.note
+    entry = after.item("tyre_width", printer)
+    assert (entry.text, entry.status, entry.note) == ("18 mm", "assumed", "a guess, not measured yet")
+    assert set(after.guessed()) < set(before.guessed()) and not {f.name for f in FAMILIES[0].blade} & set(after.guessed())

@@ -69,6 +69,25 @@ def test_unknown_is_an_answer_where_the_field_allows_it():
     assert record.get("wheel_speed") is None
 
 
+@pytest.mark.parametrize("name, written, value", [
+    ("wheel_diameter", "guess 250 mm", 0.25), ("wheel_diameter", "guessed 250 mm +/- 5 mm", 0.25),
+    ("side_guides", "guess roller", "roller"), ("dust_port", "guess no", False)])
+def test_a_guess_is_read_like_a_measure_and_marked_as_assumed(name, written, value):
+    record, faults = read(re.sub(rf"(?m)^{name}:.*\n", "", GOOD) + f"{name}: {written}\n")
+    entry = record.entries[name]
+    assert faults == [] and entry.value == value and entry.status == "assumed"
+    check = jsonschema.Draft202012Validator(schema.json_schema(SAW, "A saw"))
+    assert check.is_valid({"id": "a", "name": "b", "wheel_diameter": "1 m", "wheel_speed": "unknown", name: written.replace("guessed", "guess")})
+
+
+@pytest.mark.parametrize("written, what, pointed", [
+    ("guess 250", "has no unit", "250"), ("guess", "begin with a number", "guess"), ("guess 9 m", "must be between", "9 m")])
+def test_a_guess_has_to_be_possible_too(written, what, pointed):
+    record, faults = read(GOOD.replace("250 mm", written))
+    assert record is None and what in faults[0].what and token(faults[0].at) == pointed
+    assert read(GOOD.replace("Green saw", "guess my saw"))[0].get("name") == "guess my saw"
+
+
 def test_what_is_assumed_is_not_added_to_a_record():
     assert "test_push" not in read(GOOD)[0].entries
 

@@ -10,10 +10,11 @@ import pytest
 import yaml
 from click.testing import CliRunner
 
-from sawside import library, starter
+from sawside import library, starter, values
 from sawside.cli import main
 from sawside.errors import Faults
 from sawside.families import FAMILIES
+from sawside.model import Missing
 from sawside.place.system import ThisComputer
 from sawside.shop import SHOP
 
@@ -126,8 +127,29 @@ def test_what_must_not_be_taken_over_from_an_example_is_unknown():
     """Loads and rates decide how far a blade may be tensioned: an example's number would be taken for the saw's own."""
     machine = parsed(starter.files()["machines/my-saw.yaml"])
     assert machine["wheel_load_max"] == machine["tension_spring_rate"] == "unknown"
+    names = {"id", "name", "revision", "revised", "fitted_blade"}
+    for record in (machine, parsed(starter.files()["blades.yaml"])["blades"][0]):
+        stated = {key: value for key, value in record.items() if key not in names}
+        assert all(value == "unknown" or value.startswith("guess ") for value in stated.values()), stated
     assert not {"idle_power", "radial_run_out", "lateral_run_out"} & set(machine)
     assert "site_address" not in parsed(starter.files()["shop.yaml"])
+
+
+def test_the_ten_that_most_values_wait_for_stand_first():
+    """Counted anew, one field at a time: how many values cannot be had when only that field is not known."""
+    given = {f.name: values.Given(1.0) for f in FAMILY.machine + FAMILY.blade + FAMILY.assumptions}
+    lost = {f.name: 0 for f in FAMILY.machine + FAMILY.blade if f.required}
+    for name in lost:
+        found = values.resolve(FAMILY.ordered, given | {name: values.unknown()})
+        lost[name] = sum(isinstance(one, Missing) and name in one.waits_for for one in found.values())
+    ten = starter.first(FAMILY)
+    assert len(ten) == 10
+    assert min(ten.values()) >= max(count for name, count in lost.items() if name not in ten)
+    for name in ("machines/my-saw.yaml", "blades.yaml"):
+        text = starter.files()[name]
+        order = [key for key in re.findall(r"(?m)^ *(\w+): ", text) if key in lost and key != "id"]
+        mine = [key for key in order if key in ten]
+        assert order[: len(mine)] == mine and text.count("# FIRST: ") == len(mine)
 
 
 @pytest.mark.parametrize("name", FILES)

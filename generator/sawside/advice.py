@@ -53,6 +53,9 @@ def _machine(library: Library, machine: Record, known: dict) -> list[str]:
     if waiting:
         named = [f"{printer.label(name)} ({count} number{' waits' if count == 1 else 's wait'})" for name, count in waiting.items()]
         lines.append(f"{machine.id}: worth measuring first: {_list(named[:3])}")
+    if guessed := list(now.guessed().values()):
+        more = [f"{len(guessed) - 6} more"] * (len(guessed) > 6)
+        lines.append(f"{machine.id}: guessed, not measured: {_list(guessed[:6] + more)}; trust no number that rests on them")
     lines += [f"{machine.id}: {words}" for words in _half_given(library, now, printer)]
     outside = [r.spec.title for r in now.results.values() if isinstance(r, Missing) and r.outside]
     if outside:

@@ -47,13 +47,20 @@ class Known:
         return replace(item, status=ASSUMED, note=estimate) if item.status == COMPUTED and estimate else item
 
     def _estimate(self, name: str) -> str:
-        """Return in words which estimate a value rests on, itself or through another value; empty when on none."""
-        for above in self.family.ancestors[name]:
-            result = self.results.get(above)
-            basis, word, words = result.spec.guessed if result else ("", "", "")
-            if basis and self.value(basis) == word:
-                return words
-        return ""
+        """Return in words which guesses and estimate a value rests on, itself or through another value; empty when on none."""
+        above = [self.results[other] for other in self.family.ancestors[name] if other in self.results]
+        made_from = {field for result in above if isinstance(result, Value) for field in result.made_from}
+        guessed = [label for field, label in self.guessed().items() if field in made_from]
+        bases = (result.spec.guessed for result in above)
+        estimate = next((words for basis, word, words in bases if basis and self.value(basis) == word), "")
+        return "; ".join(filter(None, ("rests on a guess: " * bool(guessed) + ", ".join(guessed), estimate)))
+
+    def guessed(self) -> dict[str, str]:
+        """Return the fields that hold a guess, with their labels, those first that most values use."""
+        found = {name: e.field.label for name, e in self.entries.items() if e.status == ASSUMED and not e.field.basis}
+        computed = [result for result in self.results.values() if isinstance(result, Value)] if found else []
+        uses = {name: sum(name in result.made_from for result in computed) for name in found}
+        return dict(sorted(found.items(), key=lambda pair: -uses[pair[0]]))
 
     def judge(self, printer: Printer) -> Judgement:
         """Return whether the blade fits the machine, and why, in words."""

@@ -87,7 +87,7 @@ class Printer:
         if entry.status == UNKNOWN:
             return Item(item.name, item.label, "", status=UNKNOWN, note=item.measure.replace("`", ""))
         text, small = self.pair(entry.value, item.kind)
-        note = item.basis if entry.status == ASSUMED else ""
+        note = (item.basis or "a guess, not measured yet") if entry.status == ASSUMED else ""
         return Item(item.name, item.label, text, small, self._doubt_of(entry),
                     entry.status if entry.status == ASSUMED else MEASURED, note)
 

@@ -1,12 +1,16 @@
-"""The folder that `sawside new` makes: one saw, two blades and three jobs, every line explained from its Field."""
+"""The folder that `sawside new` makes: one saw, one blade and three jobs, every line explained from its Field.
+
+What most numbers wait for stands first; whatever the invented saw says is marked as a guess, or `unknown`.
+"""
 
 import json
 import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 
-from sawside import place, schema, units
+from sawside import place, schema, units, values
 from sawside.families import FAMILIES
+from sawside.families.family import Family
 from sawside.fields import Field
 from sawside.shop import SHOP
 
@@ -22,6 +26,7 @@ _HEAD = """\
 #   - Indent with spaces, never with the tab key. Leave the names before the colons as they are.
 #   - Sizes need their unit: 18 mm, 1 1/2 in, 6 tpi, 850 rpm. Say how sure you are, if you like: 0.65 mm +/- 0.02 mm
 #   - If you do not know something yet, write: unknown   The sheet then has a line to write on.
+#   - A line that says guess is not from your saw. Put what you found in its place; what stays is printed as assumed.
 #   - Save, then run: sawside check   It tells you what it does not understand, and what to write instead.
 """
 
@@ -33,13 +38,9 @@ _JOBS = (
     {"id": "resaw-oak", "name": "Re-saw an oak board", "material": "hardwood", "cut": "resaw", "work_height_min": "80 mm",
      "work_height_max": "100 mm"},
 )
-_SECOND_BLADE = {"id": "b6-6", "blade_width": "1/4 in", "blade_thickness": "0.5 mm", "gullet_depth": "unknown",
-                 "kerf": "unknown", "rack_place": "Hook 4"}
+#: How many fields a newcomer fills in before everything else.
+FIRST = 10
 
-#: Of the lines that may be left out, those a shop wants anyway; and what is dangerous to take over from an example.
-_MACHINE = {"also_called": "the little one", "place": "Bench room, north wall", "throat": "245 mm",
-            "table_stop_arm": "90 mm", "table_stop_pitch": "1 mm", "fence_length": "300 mm",
-            "wheel_load_max": "unknown", "tension_spring_rate": "unknown"}
 _SHOP = {"shop": "My workshop", "ask": "whoever owns the saw", "small_print": "yes", "fraction": "1/32"}
 
 _MKDOCS = """\
@@ -113,19 +114,50 @@ def files() -> dict[str, str]:
     >>> "machines/my-saw.yaml" in files()
     True
     """
-    family = FAMILIES[0]
-    blade = {"id": "b13-6"}
+    family, mine = FAMILIES[0], {"id": "my-saw", "name": "My band saw", "fitted_blade": "b13-6", "maker_plate": "unknown"}
     return {
         "mkdocs.yml": _MKDOCS,
-        "shop.yaml": _one("Your shop", "shop", SHOP, _SHOP) + _print_block() + _assumed(family.assumptions),
-        "machines/my-saw.yaml": _one("Your saw: one file for each saw, in the folder machines", "machine",
-                                     family.machine, {"id": "my-saw", "name": "My band saw"} | _MACHINE),
+        "shop.yaml": _head("Your shop", "shop") + _lines(SHOP, _SHOP) + _print_block() + _assumed(family.assumptions),
+        "machines/my-saw.yaml": _head("Your saw: one file for each saw, in the folder machines", "machine")
+        + _ordered(family, family.machine, mine),
         "blades.yaml": _head("The blades on your rack", "blades") + "blades:\n"
-        + _listed(family.blade, blade, explain=True) + _listed(family.blade, _SECOND_BLADE, explain=False),
-        "jobs.yaml": _head("The jobs your blades are chosen for", "jobs") + "jobs:\n" + _listed(family.job, _JOBS[0], explain=True)
-        + "".join(_listed(family.job, job, explain=False) for job in _JOBS[1:]),
+        + _item(_ordered(family, family.blade, {"id": "b13-6"}, "id")) + _ANOTHER,
+        "jobs.yaml": _head("The jobs your blades are chosen for", "jobs") + "jobs:\n" + _item(_lines(family.job, _JOBS[0]))
+        + "".join(_item("".join(_line(field, job[field.name]) for field in family.job if field.name in job)) for job in _JOBS[1:]),
         "pages/notes.md": _NOTES,
     }
+
+
+def first(family: Family) -> dict[str, int]:
+    """Return the fields of a saw and a blade that most values wait for, most first, with how many values wait.
+
+    >>> list(first(FAMILIES[0]).items())[-1]
+    ('blade_length', 12)
+    """
+    given = {field.name: values.unknown() for field in family.machine + family.blade}
+    given |= {field.name: values.Given(units.read(field.assumed, field.takes).value) for field in family.assumptions}
+    waiting = values.waiting(values.resolve(family.ordered, given))
+    required = {field.name for field in family.machine + family.blade if field.required}
+    return {name: len(waiting[name]) for name in [name for name in waiting if name in required][:FIRST]}
+
+
+def _ordered(family: Family, fields: tuple[Field, ...], stated: dict, *before: str) -> str:
+    """Return a record's lines: those named, those that matter first, then the rest with what is not known as `unknown`."""
+    counts = first(family)
+    ahead = sorted((field for field in fields if field.name in counts), key=lambda field: list(counts).index(field.name))
+    rest = [field for field in fields if field.name not in counts and field.name not in before]
+    text = "".join(_explained(field, stated[field.name]) + "\n" for field in fields if field.name in before)
+    text += f"# ---- {len(ahead)} lines that matter first: most numbers of the sheets wait for them ----\n\n"
+    text += "".join(_explained(field, f"guess {field.example}", counts[field.name]) + "\n" for field in ahead)
+    text += "# ---- The rest, when you come to it: look, measure, or leave it as it is ----\n\n"
+    return text + _lines(rest, {field.name: _guess(field) for field in rest if field.required} | stated)
+
+
+def _guess(field: Field) -> str:
+    """Return what stands for a field of the rest until somebody has looked: `unknown` where it may be."""
+    if field.unknown_ok:
+        return "unknown"
+    return f"guess {field.example}" if schema.may_be_guessed(field) else field.example
 
 
 def _head(title: str, name: str) -> str:
@@ -133,33 +165,27 @@ def _head(title: str, name: str) -> str:
     return _HEAD.format(title=title, schema=name, up="../" if name == "machine" else "") + "\n"
 
 
-def _one(title: str, name: str, fields: Iterable[Field], values: dict) -> str:
-    """Return a file of one record; a value of None comments the line out."""
+def _lines(fields: Iterable[Field], stated: dict) -> str:
+    """Return the explained lines of a record; what is neither stated nor required becomes a note."""
     examples = {field.name: field.example for field in fields if field.required}
-    return _head(title, name) + "\n".join(_explained(field, (examples | values).get(field.name)) for field in fields)
+    return "\n".join(_explained(field, (examples | stated).get(field.name)) for field in fields)
 
 
-def _listed(fields: Iterable[Field], values: dict, explain: bool) -> str:
-    """Return one entry of a list; the first entry carries the explanations."""
-    lines = []
-    for field in fields:
-        if field.name not in values and not explain and field.name not in _ALWAYS:
-            continue
-        value = values.get(field.name, field.example if field.required else None)
-        body = _explained(field, value) if explain else _line(field, value)
-        lines += body.rstrip("\n").split("\n")
-    text = "\n".join("    " + line if line else "" for line in lines)
-    first = next(i for i, line in enumerate(text.split("\n")) if line.strip() and not line.strip().startswith("#"))
-    rows = text.split("\n")
+def _item(text: str) -> str:
+    """Return the lines of a record as an item of a list: indented, a hyphen before the first that is no note."""
+    rows = ["    " + line if line else "" for line in text.rstrip("\n").split("\n")]
+    first = next(number for number, row in enumerate(rows) if row.strip() and not row.strip().startswith("#"))
     rows[first] = "  - " + rows[first].strip()
     return "\n".join(rows) + "\n\n"
 
 
-#: Fields of a blade that every entry of the starter shows.
-_ALWAYS = ("blade_length", "tooth_pitch", "tooth_form", "blade_back")
+#: Below the one blade of the starter.
+_ANOTHER = """\
+  # Another blade: copy the lines from `- id:` on, put them below, and give it another id.
+"""
 
 
-def _explained(field: Field, value: str | None) -> str:
+def _explained(field: Field, value: str | None, waiting: int = 0) -> str:
     """Return a field's line below the notes on it; without a value the line is a note, too."""
     notes = textwrap.wrap(f"{field.label}. {field.measure}", 96)
     if field.choices:
@@ -169,7 +195,8 @@ def _explained(field: Field, value: str | None) -> str:
     elif not field.required:
         below = "next line" if field.takes != "lines" else "lines below"
         notes.append("May be left out." if value else f"May be left out; to use it, take the # off the {below}:")
-    return "".join(f"# {note}\n" for note in notes) + _line(field, value)
+    mark = f"# FIRST: {waiting} numbers wait for it.\n" if waiting else ""
+    return mark + "".join(f"# {note}\n" for note in notes) + _line(field, value)
 
 
 def _line(field: Field, value: str | None) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from sawside.fields import Field
 
 #: Lenient on purpose: a number or fraction first, then anything; the exact grammar is that of sawside.units.
-_QUANTITY = r"^\s*[+-]?[0-9.,\u00bc-\u00be\u2150-\u215e].*$"
+_QUANTITY = r"^\s*(guess\s+)?[+-]?[0-9.,\u00bc-\u00be\u2150-\u215e].*$"
 
 
 def json_schema(fields: Iterable[Field], title: str) -> dict:
@@ -41,11 +41,11 @@ def _shape(field: Field) -> dict:
     """Return what a value may look like. An editor's YAML reader turns `yes` and `6` into other types: both are let through."""
     match field.takes:
         case "choice":
-            return {"enum": list(field.choices)}
+            return {"enum": [*field.choices, *(f"guess {choice}" for choice in field.choices)]}
         case "choices":
             return {"type": "array", "items": {"enum": list(field.choices)}, "uniqueItems": True}
         case "yes_no":
-            return {"enum": ["yes", "no", True, False]}
+            return {"enum": ["yes", "no", "guess yes", "guess no", True, False]}
         case "date":
             return {"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
         case "id":

@@ -9,7 +9,7 @@ from datetime import date
 from sawside import units
 from sawside.errors import At, Faults
 from sawside.fields import TAKES, Field
-from sawside.model import MEASURED, UNKNOWN, Entry
+from sawside.model import ASSUMED, MEASURED, UNKNOWN, Entry
 from sawside.nodes import Empty, List, Map, Node, Text, part, quote
 from sawside.schema.texts import identifier, refuse, text, texts, tidy
 from sawside.suggest import suggest
@@ -32,6 +32,7 @@ def entry(field: Field, node: Node) -> Entry:
     0.018
     """
     _check_shape(field, node)
+    node, status = _guessed(field, node)
     if isinstance(node, Text) and tidy(node.value).lower() == "unknown":
         if not field.unknown_ok:
             raise refuse(node.at, f"`{field.name}` may not be unknown", how(field))
@@ -39,7 +40,25 @@ def entry(field: Field, node: Node) -> Entry:
     value, plus_minus = _quantity(field, node) if field.is_quantity else (_WORDS[field.takes](field, node), None)
     items = node.items if isinstance(node, List) else (node,)
     written = ", ".join(tidy(item.value) for item in items)
-    return Entry(field, value, plus_minus, MEASURED, written, node.at)
+    return Entry(field, value, plus_minus, status, written, node.at)
+
+
+def may_be_guessed(field: Field) -> bool:
+    """Return whether a field may hold a guess: what can be measured or looked at, but no name and no date."""
+    return field.is_quantity or field.takes in ("choice", "yes_no")
+
+
+def _guessed(field: Field, node: Node) -> tuple[Node, str]:
+    """Return a value without the word `guess` in front of it, and whether it is measured or assumed.
+
+    >>> _guessed(Field("tyre_width", "", "length", "", "18 mm"), Text("guess 18 mm", At("a.yaml")))[0].value
+    '18 mm'
+    """
+    found = re.match(r"\s*guess(?:ed)?\s+(?=\S)", node.value) if isinstance(node, Text) else None
+    if not found or not may_be_guessed(field):
+        return node, MEASURED
+    rest = node.value[found.end() :]
+    return replace(node, value=rest, at=part(node, found.end(), len(rest))), ASSUMED
 
 
 def how(field: Field) -> str:

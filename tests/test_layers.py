@@ -15,7 +15,7 @@ LAYERS = (
     ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place"),
     ("schema", "slots", "values", "shop"),
     ("families",),
-    ("checks", "printing"),
+    ("checks", "local", "printing"),
     ("library",),
     ("guide",),
     ("selection",),

@@ -8,7 +8,7 @@ from pathlib import Path
 from sawside import place, schema, units
 from sawside.families import FAMILIES
 from sawside.fields import Field
-from sawside.shop import SHOP
+from sawside.shop import SAW, SHOP
 
 _HEAD = """\
 # yaml-language-server: $schema={up}schemas/{schema}.json
@@ -84,7 +84,7 @@ def schemas() -> dict[str, str]:
     """
     family = FAMILIES[0]
     made = {
-        "machine": schema.json_schema(family.machine + family.assumptions, "A saw"),
+        "machine": schema.json_schema(family.machine + SAW + family.assumptions, "A saw"),
         "blades": _list_schema("blades", family.blade + family.assumptions, "The blades on the rack"),
         "jobs": _list_schema("jobs", family.job, "The jobs"),
         "shop": schema.json_schema(SHOP + family.assumptions, "The shop"),
@@ -167,13 +167,13 @@ def _explained(field: Field, value: str | None) -> str:
     if field.required and field.unknown_ok:
         notes.append("May be: unknown")
     elif not field.required:
-        below = "next line" if field.takes != "lines" else "lines below"
+        below = "next line" if field.takes not in ("lines", "rules") else "lines below"
         notes.append("May be left out." if value else f"May be left out; to use it, take the # off the {below}:")
     return "".join(f"# {note}\n" for note in notes) + _line(field, value)
 
 
 def _line(field: Field, value: str | None) -> str:
-    if field.takes == "lines":
+    if field.takes in ("lines", "rules"):
         return f"# {field.name}:\n#   - {field.example}\n"
     if value is None:
         return f"# {field.name}: {field.example}\n"

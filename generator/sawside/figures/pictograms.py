@@ -240,8 +240,44 @@ def crushing(body: str, ground: str) -> list[Shape]:
     ]
 
 
+def leave_switch(body: str, ground: str) -> list[Shape]:
+    """Draw a hand at the lever of a switch box."""
+    return [
+        _face(rectangle(X - 0.5, 12.0, X + 9.5, 28.0), body, 1.2),
+        _face(rectangle(X + 3.4, 14.5, X + 5.6, 25.5), ground, 0.6),
+        _limb(((X + 4.5, 18.0), (X - 5.0, 22.0)), 2.4, body),
+        *_hand((X - 4.6, 34.4), 0.7, math.pi / 9, False, body),
+    ]
+
+
+def first_aid(body: str, ground: str) -> list[Shape]:
+    """Draw an upright cross with arms of equal length."""
+    return [_face(rectangle(X - 5.5, 9.5, X + 5.5, 43.0), body, 0.2), _face(rectangle(9.5, Y - 5.5, 43.0, Y + 5.5), body, 0.2)]
+
+
+def hot_surface(body: str, ground: str) -> list[Shape]:
+    """Draw three waves of heat that rise from a surface."""
+    wave = tuple((1.5 * math.sin(i * math.tau / 24), 24.0 + 12.5 * i / 24) for i in range(25))
+    waves = [_limb(((X + x + dx, y + down) for dx, y in wave), 1.9, body) for x, down in ((-6.0, 1.5), (0.0, 0.0), (6.0, 1.5))]
+    return [*waves, _face(rectangle(X - 12.0, 40.2, X + 12.0, 42.6), body, 0.4)]
+
+
+def flammable(body: str, ground: str) -> list[Shape]:
+    """Draw a flame above a line."""
+    flame = (
+        (0.8, 19.0), (3.0, 24.0), (2.6, 27.0), (4.6, 25.6), (7.4, 31.0), (6.6, 35.6), (3.6, 38.4), (-3.6, 38.4), (-6.8, 35.0),
+        (-7.0, 30.6), (-4.4, 26.2), (-3.4, 29.4), (-1.6, 25.4),
+    )  # fmt: skip
+    inner = ((0.4, 29.0), (2.8, 33.4), (1.6, 36.6), (-1.6, 36.6), (-2.8, 33.6))
+    return [
+        _face(((X + x, y) for x, y in flame), body, 0.8),
+        _face(((X + x, y) for x, y in inner), ground, 0.8),
+        _face(rectangle(X - 8.0, 41.0, X + 8.0, 42.4), body, 0.4),
+    ]
+
+
 PICTURES: dict[str, Picture] = {
     "M001": general_action, "M002": read_manual, "M003": ear_protection, "M004": eye_protection, "M009": gloves,
     "M016": mask, "M021": disconnect, "P015": no_reaching, "P028": no_gloves, "W001": warning, "W012": electricity,
-    "W022": sharp, "W024": crushing,
+    "W022": sharp, "W024": crushing, "P031": leave_switch, "E003": first_aid, "W017": hot_surface, "W021": flammable,
 }  # fmt: skip

@@ -11,7 +11,7 @@ from sawside.fields import Field
 from sawside.library import Library, data_folder
 from sawside.model import Page
 from sawside.outputs import working
-from sawside.shop import SHOP
+from sawside.shop import SAW, SHOP
 
 #: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
 MACHINE_PAGES = {
@@ -59,7 +59,7 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
 def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
     """Return the form to measure a saw with, and the reference of all fields, of all values and of the sources."""
     family = library.family
-    groups = {"Machine": family.machine, "Blade": family.blade, "Job": family.job, "Shop": SHOP,
+    groups = {"Machine": family.machine + SAW, "Blade": family.blade, "Job": family.job, "Shop": SHOP,
               "Assumptions, set in a machine, a blade or the shop": family.assumptions}
     printer = guide.printer(library)
     usual = {field.name: printer.doubt(field.doubt, field.kind) for group in groups.values() for field in group}

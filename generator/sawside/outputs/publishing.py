@@ -34,7 +34,7 @@ def view_of(library: Library, machine) -> dict:
 
 
 def _codes(view: dict) -> list[str]:
-    return sorted({code for notice in view["notices"] for code in notice["signs"]})
+    return sorted({code for notice in view["notices"] + view["more_notices"] for code in notice["signs"]})
 
 
 #: How many of the standing sentences the one page on the wall carries; all of them stand in the guide.

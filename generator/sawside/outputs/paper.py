@@ -125,7 +125,7 @@ def check_notices(view: dict) -> list[Fault]:
     Common practice; a band saw maker's manual and school rules, names withheld.
     """
     faults = []
-    for notice in view["notices"] + view["wall"]["hazards"]:
+    for notice in view["notices"] + view["wall"]["hazards"] + view.get("more_notices", []):
         signs, name = set(notice["signs"]), notice["id"]
         if {"M009", "P028"} <= signs:
             faults.append(
@@ -165,6 +165,7 @@ def letters(distance: float) -> dict:
         "signal": max(9.0, size(1000 * distance / 150)),
         "message": max(9.0, size(1000 * distance / 300)),
         "distance": f"{distance:g} m",
+        "metres": distance,
     }
 
 
@@ -234,7 +235,9 @@ def check_room(view: dict, title: str, paper: str, rooms: list[dict], larger: bo
     )
     hint = USUAL.get(room["block"], (0, "shorten this text"))[1]
     if room["block"].startswith("notice"):
-        hint = "shorten this text, or state a shorter `viewing_distance` in shop.yaml"
+        reach = room.get("reach", 0.0)
+        hint = "shorten this text, or " + (f"write `viewing_distance: {reach:g} m` in shop.yaml: so far off it can be read"
+                                           if reach >= 0.5 else "state a shorter `viewing_distance` in shop.yaml")
     return [Fault(_at(view), what, hint + ", or print on larger paper" * larger)]
 
 

@@ -50,7 +50,7 @@ KINDS = {
     "wall": SheetKind("Wall sheet", EVERYDAY, 1, 2, ("wall", "notices")),
     "wall_back": SheetKind("Steps in brief", EVERYDAY, 1, 0, ("stages",)),
     "guide": SheetKind("Set-up guide", EVERYDAY, 0, 0, ("stages",)),
-    "notice": SheetKind("Safety notice", (*EVERYDAY, "A3"), 0, 0, ("notices",)),
+    "notice": SheetKind("Safety notice", (*EVERYDAY, "A3"), 1, 2, ("notices",)),
     "blade_table": SheetKind("Blade table", EVERYDAY, 0, 0, ("blades",)),
     "job_card": SheetKind("Job cards", EVERYDAY, 0, 0, ("jobs",)),
     "tags": SheetKind("Blade tags", FULL, 0, 0, ("blades",)),

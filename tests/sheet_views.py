@@ -38,6 +38,8 @@ def notice(name, signal, signs, state="any"):
         "avoid": ["Keep the hands away from it.", "Ask first."],
         "signs": signs,
         "machine_state": state,
+        "line": f"Hazard {name} hurts badly. Hands away.",
+        "group": True,
     }
 
 
@@ -126,6 +128,9 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "stages": stages,
         "checks": [{"what": "Side gaps", "limit": "0.1 mm"}, {"what": "Guards looked at", "limit": ""}],
         "notices": notices,
+        "more_notices": [],
+        "local_rules": [{"rule": rule, "since": ""} for rule in rules],
+        "out_of_service": {"reason": "cracked upper tyre", "since": "2026-03-10", "by": "the steward"},
         "drawings": {"drawn": {"svg": DRAWN, "title": "A line", "alt": "A line with a word"}},
         "jobs": [
             {

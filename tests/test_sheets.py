@@ -169,7 +169,7 @@ def test_overfull_sheet_says_what_to_shorten():
     with pytest.raises(Faults, match="steps .* need .* mm left"):
         sheets.make("wall", view(steps=70), "Letter")
     with pytest.raises(Faults, match="notice `x` .* need"):
-        sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"consequence": "Very bad. " * 130}]), "A4")
+        sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"line": "Very bad. " * 130, "consequence": "Very bad. " * 130}]), "A4")
 
 
 def test_labels_that_do_not_lie_on_the_paper_are_a_fault():
@@ -183,7 +183,7 @@ def test_labels_that_do_not_lie_on_the_paper_are_a_fault():
 
 
 def test_larger_paper_is_advised_only_where_there_is_some():
-    loud = [notice("x", "DANGER", []) | {"consequence": "Very bad. " * 400}]
+    loud = [notice("x", "DANGER", []) | {"line": "Very bad. " * 400, "consequence": "Very bad. " * 400}]  # the least that a notice can be shortened to
     for size, advised in (("A5", True), ("A4", True), ("A3", False)):
         with pytest.raises(Faults) as caught:
             sheets.make("notice", view(notices=loud), size)
@@ -194,13 +194,23 @@ def test_larger_paper_is_advised_only_where_there_is_some():
 
 
 @pytest.mark.parametrize("distance", [1.0, 2.0, 3.5])
-def test_letters_of_the_notice_are_tall_enough(distance):
-    """Capitals: signal word D/150, message D/300. How tall a capital is, is measured by another font engine."""
+@pytest.mark.parametrize("size", ["A3", "A4"])
+def test_letters_of_the_notice_are_tall_enough(distance, size):
+    """Capitals: signal word D/150, every other line D/300, title and foot too. How tall a capital is, is measured by another
+    font engine. Where there is room they are taller, and the sheet says from how far off it can be read."""
     capital = min(_capital(typeface.folder() / name) for name in typeface.FILES)
-    sizes = type_sizes(sheets.make("notice", view(viewing_distance=distance), "A3"))
-    tall = {text: size * 25.4 / 72 * capital for text, size in sizes}
-    assert tall["DANGER"] == pytest.approx(1000 * distance / 150, rel=0.01)
-    assert tall["Hazard contact."] == pytest.approx(1000 * distance / 300, rel=0.01)
+    if (distance, size) == (3.5, "A4"):
+        with pytest.raises(Faults, match="does not fit on A4"):
+            sheets.make("notice", view(viewing_distance=distance), size)
+        return
+    sheet = sheets.make("notice", view(viewing_distance=distance), size)
+    tall = [(text, points * 25.4 / 72 * capital) for text, points in type_sizes(sheet)]
+    reach = float(re.search(r"For reading\s+from\s+([\d.]+)\s+m\.", text_of(sheet))[1])
+    assert reach >= distance
+    assert min(height for text, height in tall if text == "DANGER") >= 1000 * reach / 150 * 0.99
+    assert min(height for _, height in tall) >= 1000 * reach / 300 * 0.99
+    # taller by no more than the tenth of a metre that is cut off
+    assert min(height for _, height in tall) <= 1000 * (reach + 0.1) / 300 * 1.01
 
 
 def _capital(path):
@@ -209,6 +219,6 @@ def _capital(path):
 
 
 def test_notice_is_worst_first_and_says_when():
-    text = text_of(sheets.make("notice", view(), "A4"))
+    text = text_of(sheets.make("notice", view(viewing_distance=1.0), "A4"))  # from 2 m there is no room to say when
     assert text.index("DANGER") < text.index("WARNING") < text.index("CAUTION")
     assert "while the saw runs" in text and "with the saw isolated" in text

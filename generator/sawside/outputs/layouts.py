@@ -1,6 +1,7 @@
 """Pages of the site from the printed views: Jinja with everything escaped, so shop text is never markup."""
 
 import re
+from dataclasses import replace
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
@@ -53,6 +54,8 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
                           set_values=library.family.shows.set_values, **shared)
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
     made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
+    banners = {view["machine"]["file"]: render(env, "out_of_service", view=view) for view in views if view["out_of_service"]}
+    made = [replace(page, html=banners.get(page.edit, "") + page.html) for page in made]
     return made + reference(library, env, shared)
 
 

@@ -59,6 +59,8 @@ USUAL = {
     "label grid": (0, "correct the label measures in shop.yaml, or print on the paper the labels are on"),
     "hazards": (72, "shorten the hazard, consequence and avoid lines"),
     "steps": (190, "shorten the `summary:` lines of the procedures, or give fewer steps one"),
+    "reason": (0, "shorten `out_of_service`"),
+    "out of service": (14, "shorten `out_of_service`"),
     "local rules": (16, "shorten `local_rules` in shop.yaml"),
     "lines to write in": (48, "measure some of the unknowns and fill them in"),
     "blade table": (66, "shorten the blades' names, or print the blade table as its own sheet"),
@@ -228,13 +230,13 @@ def check_room(view: dict, title: str, paper: str, rooms: list[dict], larger: bo
         return []
     room = max(over, key=lambda r: r["need"] - USUAL.get(r["block"], (0, ""))[0])
     count = f" ({room['characters']} characters)" if room["characters"] else ""
-    needs = "needs" if room["block"].startswith(("notice", "tag ")) else "need"
+    needs = "needs" if room["block"].startswith(("notice", "tag ", "reason", "out of")) else "need"
     what = (
         f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} {needs}"
         f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left"
     )
     hint = USUAL.get(room["block"], (0, "shorten this text"))[1]
-    if room["block"].startswith("notice"):
+    if room["block"].startswith(("notice", "reason")):
         reach = room.get("reach", 0.0)
         hint = "shorten this text, or " + (f"write `viewing_distance: {reach:g} m` in shop.yaml: so far off it can be read"
                                            if reach >= 0.5 else "state a shorter `viewing_distance` in shop.yaml")

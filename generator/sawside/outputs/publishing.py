@@ -156,7 +156,7 @@ def usual_paper(kind: str, paper: str) -> str:
     >>> usual_paper("notice", "A5"), usual_paper("notice", "Letter"), usual_paper("guide", "A5")
     ('A4', 'Letter', 'A5')
     """
-    return "A4" if kind in ("notice", "tags") and paper.startswith("A5") else paper_for(kind, paper)
+    return "A4" if kind in ("notice", "out_of_service", "tags") and paper.startswith("A5") else paper_for(kind, paper)
 
 
 def paper_of(kind: str, asked: str, view: dict, named: bool) -> str:

@@ -51,6 +51,7 @@ KINDS = {
     "wall_back": SheetKind("Steps in brief", EVERYDAY, 1, 0, ("stages",)),
     "guide": SheetKind("Set-up guide", EVERYDAY, 0, 0, ("stages",)),
     "notice": SheetKind("Safety notice", (*EVERYDAY, "A3"), 1, 2, ("notices",)),
+    "out_of_service": SheetKind("Out of service", (*EVERYDAY, "A3"), 1, 1, ("out_of_service",)),
     "blade_table": SheetKind("Blade table", EVERYDAY, 0, 0, ("blades",)),
     "job_card": SheetKind("Job cards", EVERYDAY, 0, 0, ("jobs",)),
     "tags": SheetKind("Blade tags", FULL, 0, 0, ("blades",)),
@@ -58,6 +59,9 @@ KINDS = {
     "check_record": SheetKind("Record of checks", EVERYDAY, 0, 0, ("checks",)),
     "true_scale": SheetKind("True-scale gauges", FULL, 1, 2, ("gauges",)),
 }
+
+#: What to write where a sheet lacks a part of the view that one line in a file gives.
+_ADVICE = {"out_of_service": "the saw is in service; otherwise write `out_of_service: cracked upper tyre` into its file"}
 
 
 @dataclass(frozen=True)
@@ -105,7 +109,7 @@ def _refused(order: Order) -> list[Fault]:
         faults.append(
             Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers))
         )
-    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", "") for name in kind.lacks(view)]
+    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, "")) for name in kind.lacks(view)]
     return faults
 
 

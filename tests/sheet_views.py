@@ -11,6 +11,13 @@ DRAWN = (
 )
 SIGN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><circle cx="4" cy="4" r="4" fill="{}"/></svg>'
 
+STOPPED = {"out_of_service": {"reason": "cracked upper tyre", "since": "2026-03-10", "by": "the steward"}}
+
+
+def fit_for(kind):
+    """What a view needs besides for a kind of sheet."""
+    return STOPPED if kind == "out_of_service" else {}
+
 
 def item(label, text="", status="computed", **more):
     """One printed number; without a text it is unknown."""
@@ -130,7 +137,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "notices": notices,
         "more_notices": [],
         "local_rules": [{"rule": rule, "since": ""} for rule in rules],
-        "out_of_service": {"reason": "cracked upper tyre", "since": "2026-03-10", "by": "the steward"},
+        "out_of_service": {},
         "drawings": {"drawn": {"svg": DRAWN, "title": "A line", "alt": "A line with a word"}},
         "jobs": [
             {

@@ -51,7 +51,7 @@ KINDS = {
     "wall_back": SheetKind("Steps in brief", EVERYDAY, 1, 0, ("stages",)),
     "guide": SheetKind("Set-up guide", EVERYDAY, 0, 0, ("stages",)),
     "notice": SheetKind("Safety notice", (*EVERYDAY, "A3"), 1, 2, ("notices",)),
-    "out_of_service": SheetKind("Out of service", (*EVERYDAY, "A3"), 1, 1, ("out_of_service",)),
+    "out_of_service": SheetKind("Out of service", (*FULL, "A3"), 1, 1, ("out_of_service",)),
     "blade_table": SheetKind("Blade table", EVERYDAY, 0, 0, ("blades",)),
     "job_card": SheetKind("Job cards", EVERYDAY, 0, 0, ("jobs",)),
     "tags": SheetKind("Blade tags", FULL, 0, 0, ("blades",)),

@@ -147,7 +147,7 @@ def test_a_label_put_on_another_is_found():
     texts = (d.Text((6.0, 7.0), "250 mm"), d.Text((45.0, 20.0), "outside"), d.Text((5.0, 30.0), "tiny", 2.0))
     crowded = d.Drawing("x", "x", "x", 50.0, 50.0, (one, *texts, struck))
     wrong = " ".join(labels.overlaps(crowded))
-    for kind in ("overlap: Upper wheel / 250 mm", "outside: outside", "smaller than 3.15 mm: tiny", "through: Upper"):
+    for kind in ("overlap: Upper wheel / 250 mm", "outside: outside", "smaller than 3.95 mm: tiny", "through: Upper"):
         assert kind in wrong
     crossed = d.Drawing("x", "x", "x", 50.0, 50.0, (one, d.Line((0.0, 7.0), (40.0, 7.0))))
     assert labels.struck(crossed) == ["Upper wheel"]

@@ -6,7 +6,7 @@ from dataclasses import replace
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
-from sawside import guide
+from sawside import guide, units
 from sawside.families.family import Family
 from sawside.fields import Field
 from sawside.library import Library, data_folder
@@ -34,10 +34,16 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        finalize=_on_one_line,
     )
     env.filters["sentence"] = lambda words: words[:1].upper() + words[1:]
     env.filters["words"] = lambda words: Markup(re.sub("`([^`]*)`", r"<code>\1</code>", str(escape(words))))
     return env
+
+
+def _on_one_line(value: object) -> object:
+    """Return what a layout prints with its numbers and units kept together; what is markup already has been here before."""
+    return units.together(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]:

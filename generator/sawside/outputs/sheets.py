@@ -13,6 +13,7 @@ from functools import cache
 import segno
 import typst
 
+from sawside import units
 from sawside.errors import At, Fault, Faults
 from sawside.library import data_folder
 from sawside.model import Sheet
@@ -94,6 +95,7 @@ def combine(
         "ink": ink,
         "palette": rules.PALETTE,
         "papers": rules.PAPERS,
+        "together": units.PATTERN,
         "font": {"cap": typeface.shipped().cap_share},
         "parts": parts,
     }
@@ -109,7 +111,8 @@ def _refused(order: Order) -> list[Fault]:
         faults.append(
             Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers))
         )
-    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, "")) for name in kind.lacks(view)]
+    missing = kind.lacks(view)
+    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, "")) for name in missing]
     return faults
 
 

@@ -58,6 +58,8 @@ USUAL = {
     "numbers": (60, "let fewer values be unknown: each takes a line to write on"),
     "label grid": (0, "correct the label measures in shop.yaml, or print on the paper the labels are on"),
     "hazards": (72, "shorten the hazard, consequence and avoid lines"),
+    "drawing": (100, "shorten other texts of this sheet"),
+    "name and date": (9, "shorten other texts of this sheet"),
     "steps": (190, "shorten the `summary:` lines of the procedures, or give fewer steps one"),
     "reason": (0, "shorten `out_of_service`"),
     "out of service": (14, "shorten `out_of_service`"),

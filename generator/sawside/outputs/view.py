@@ -215,4 +215,5 @@ def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
         "blades": [row for row in view["blades"] if row["fits"]],
         "hazards": view["notices"],
         "write_in": view["unknowns"],
+        "picture": library.family.shows.wall_picture,
     }

@@ -12,7 +12,7 @@ MODULES = sorted(SOURCE.rglob("*.py"))
 LAYERS = (
     ("errors", "calc"),
     ("units",),
-    ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place"),
+    ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place", "safety"),
     ("schema", "slots", "values", "shop"),
     ("families",),
     ("checks", "local", "printing"),

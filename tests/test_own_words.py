@@ -113,7 +113,7 @@ def test_a_saw_in_service_has_no_such_sheet():
     assert "out_of_service" not in publishing.offered(working) and "out_of_service" in publishing.offered(stopped)
     with pytest.raises(Faults, match="out of service") as caught:
         sheets.make("out_of_service", working, "A4")
-    assert "out_of_service: cracked upper tyre" in caught.value.faults[0].hint
+    assert "out_of_service: broken guard" in caught.value.faults[0].hint
     assert "OUT OF SERVICE" in flat(sheets.make("wall", view(steps=16) | STOPPED, "A4"))
     assert "OUT OF SERVICE" not in flat(sheets.make("wall", working, "A4"))
 

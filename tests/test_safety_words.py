@@ -15,8 +15,11 @@ from sawside.guide import SEVERITY
 
 #: What happens to a body: a safety line holds at least one of these words.
 HARM = re.compile(
-    r"\b(?:(?:cut|crush|bleed|blind|burn|pinch|kill|hurt|injur|deafen|damage|maim|bruis|whip|strike|struck|slip|drag|jerk|pull|throw|thrown|fall|"
-    r"fell|flung|caught|catch|lose|lost|hit)(?:s|es|ed|ing|ting|ning|y|n)?|cancer|wound|die|death)\b", re.IGNORECASE)
+    r"\b(?:(?:cut|crush|bleed|blind|burn|pinch|kill|hurt|injur|deafen|damage|maim|bruis|whip|strike|struck|fall|fell|hit)"
+    r"(?:s|es|ed|ing|ting|ning|y|n)?|cancer|wound|die|death"
+    # what moves a person is harm only with the person behind it: "pull back" is none
+    r"|(?:pull|drag|jerk|throw|thrown|fling|flung|push|catch)(?:s|es|ed)? (?:\w+ ){0,4}?(?:fingers?|hands?|you|face|hair|people))\b",
+    re.IGNORECASE)
 #: Who or what of a person it happens to; a verb of HARM alone may be about wood.
 BODY = re.compile(
     r"\b(?:fingers?|hands?|arms?|face|eyes?|hearing|lungs?|legs?|feet|foot|skin|tendons?|nerves?|people|person|somebody|nobody|anybody|"

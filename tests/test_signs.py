@@ -9,7 +9,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from sawside.figures import drawing as d
-from sawside.figures import pictograms, signs, svg
+from sawside.figures import limbs, pictograms, signs, svg
 from sawside.figures.signs import MANDATORY, PROHIBITION, SAFE, SIGNS, WARNING
 
 CODES = sorted(SIGNS)
@@ -237,8 +237,8 @@ def test_no_two_pictures_are_alike():
 
 
 def test_a_glove_is_wider_than_the_hand_in_it():
-    hand = unary_union([area(s) for s in pictograms._hand((0.0, 0.0), 1.0, 0.0, False, "#000000")])
-    glove = unary_union([area(s) for s in pictograms._glove((0.0, 0.0), 1.0, 0.0, False, "#000000")])
+    hand = unary_union([area(s) for s in limbs.hand((0.0, 0.0), 1.0, 0.0, False, "#000000")])
+    glove = unary_union([area(s) for s in limbs.glove((0.0, 0.0), 1.0, 0.0, False, "#000000")])
     assert glove.covers(affinity.scale(hand, 0.999, 0.999, origin=(0, 0))) and glove.area > 1.2 * hand.area
 
 

@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 from sawside import local, slots, units, values
 from sawside.library import Library
 from sawside.model import (
-    ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Line, Missing, Notice, Procedure, Record, Stage, Step, StepText, Value,
+    ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value,
 )
+from sawside.safety import Line, Notice
 from sawside.errors import At
 from sawside.families.family import Family, Judgement
 from sawside.printing import Printer

@@ -23,7 +23,6 @@ PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
 SHEET_ENDINGS = ("-wall-back", "-guide", "-notice", "-blade-table", "-job-card", "-tags", "-worksheet", "-check-record",
                  "-true-scale", "-out-of-service")
 RACK = "rack"
-
 NOTICES = "notices.yaml"
 
 _ADDRESS = re.compile(r"https?://[A-Za-z0-9][A-Za-z0-9./:@_~%?=&+-]*")
@@ -74,9 +73,7 @@ def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAM
     reading.check_fitted(machines)
     texts = _procedures(procedures or data_folder("procedures"), family, reading.faults, lacking)
     reading.faults += checks.check_possible((*machines, *blades), family)
-    reading.faults += local.check_service(machines)
-    if shop and not reading.faults:  # a saw with a fault of its own is not among the machines, and would be called missing
-        reading.faults += local.check_rules(shop, machines, [procedure.id for procedure in texts[0]])
+    reading.faults += local.check(None if reading.faults else shop, machines, [procedure.id for procedure in texts[0]])
     if reading.faults:
         raise Faults(reading.faults)
     return Library(family, shop, machines, blades, jobs, *texts)

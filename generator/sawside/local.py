@@ -4,7 +4,8 @@ from collections.abc import Collection, Iterable
 
 from sawside import schema
 from sawside.errors import Fault
-from sawside.model import Record, Rule
+from sawside.model import Record
+from sawside.safety import Rule
 from sawside.shop import Shop
 
 
@@ -22,7 +23,15 @@ def out_of_service(machine: Record) -> dict:
     return {"reason": reason, "since": machine.get("out_of_service_since"), "by": machine.get("out_of_service_by") or ""}
 
 
-def check_service(machines: Iterable[Record]) -> list[Fault]:
+def check(shop: Shop | None, machines: Collection[Record], stages: Collection[str]) -> list[Fault]:
+    """Return what is wrong with a shop's own words though each of them may be read.
+
+    Without a shop the rules are passed over: a saw with a fault of its own is not among the machines, and would be missed.
+    """
+    return _check_service(machines) + (_check_rules(shop, machines, stages) if shop else [])
+
+
+def _check_service(machines: Iterable[Record]) -> list[Fault]:
     """Return a fault for each saw that is out of service without a date, or has a date or a role but no reason."""
     faults = []
     for machine in machines:
@@ -33,12 +42,12 @@ def check_service(machines: Iterable[Record]) -> list[Fault]:
                                 "write below it for example: out_of_service_since: 2026-03-14"))
         if not reason:
             faults += [Fault(entry.at, f"`{name}` is given, but no `out_of_service`",
-                             "write the reason: `out_of_service: cracked upper tyre`, or take this line out")
+                             "write the reason: `out_of_service: broken guard`, or take this line out")
                        for name, entry in entries.items()]
     return faults
 
 
-def check_rules(shop: Shop, machines: Collection[Record], stages: Collection[str]) -> list[Fault]:
+def _check_rules(shop: Shop, machines: Collection[Record], stages: Collection[str]) -> list[Fault]:
     """Return a fault for each rule that names a saw or a stage there is none of."""
     ids = [machine.id for machine in machines]
     every = [*(shop.record.get("local_rules") or ()), *(rule for one in machines for rule in one.get("local_rules") or ())]

@@ -52,7 +52,7 @@ SAW = (
           group="Local rules", longest=240),
     Field("out_of_service", "Out of service, because", "text",
           "The reason, in a few words, while nobody may use this saw. Take the three lines out when it works again.",
-          "cracked upper tyre", required=False, group="Out of service", longest=120),
+          "broken guard", required=False, group="Out of service", longest=120),
     Field("out_of_service_since", "Out of service since", "date", "Write year-month-day.", "2026-03-14", required=False,
           group="Out of service"),
     Field("out_of_service_by", "Taken out of service by", "text", "The role, not a person who may leave.",

@@ -62,7 +62,7 @@ KINDS = {
 }
 
 #: What to write where a sheet lacks a part of the view that one line in a file gives.
-_ADVICE = {"out_of_service": "the saw is in service; otherwise write `out_of_service: cracked upper tyre` into its file"}
+_ADVICE = {"out_of_service": "the saw is in service; otherwise write `out_of_service: broken guard` into its file"}
 
 
 @dataclass(frozen=True)
@@ -111,8 +111,8 @@ def _refused(order: Order) -> list[Fault]:
         faults.append(
             Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers))
         )
-    missing = kind.lacks(view)
-    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, "")) for name in missing]
+    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, ""))
+               for name in kind.lacks(view)]
     return faults
 
 

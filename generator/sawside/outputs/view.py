@@ -10,7 +10,8 @@ from sawside.families.family import MACHINE_NAMES
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Missing, Record, Rule
+from sawside.model import ASSUMED, UNKNOWN, Guide, Missing, Record
+from sawside.safety import Rule
 from sawside.outputs import bench, doubt, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
@@ -40,10 +41,7 @@ def machine_view(library: Library, machine: Record) -> dict:
         "few_blades": selection.few_blades(library, jobs),
         "doubts": doubt.sentences(known, printer),
         "stages": [asdict(stage) | {"local_rules": [_rule(rule) for rule in stage.local_rules]} for stage in made.stages],
-        "notices": [asdict(notice) for notice in made.notices if notice.group],
-        "more_notices": [asdict(notice) for notice in made.notices if not notice.group],
-        "local_rules": [_rule(rule) for rule in local.rules_for(library.shop, machine)],
-        "out_of_service": local.out_of_service(machine),
+        **_safety(library, machine, made),
         "drawings": _drawings(library, known, printer),
         "always": list(library.standing),
         "test_cut": bench.worksheet(known.value, printer),
@@ -59,6 +57,16 @@ def machine_view(library: Library, machine: Record) -> dict:
     }
     view["wall"] = _wall(library, view, known, printer)
     return view
+
+
+def _safety(library: Library, machine: Record, made: Guide) -> dict:
+    """Return the grouped notices, worst first, all others, the rules that always hold, and whether nobody may use the saw."""
+    return {
+        "notices": [asdict(notice) for notice in made.notices if notice.group],
+        "more_notices": [asdict(notice) for notice in made.notices if not notice.group],
+        "local_rules": [_rule(rule) for rule in local.rules_for(library.shop, machine)],
+        "out_of_service": local.out_of_service(machine),
+    }
 
 
 def _rule(rule: Rule) -> dict:

@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from functools import partial
 
 from sawside.errors import At, Fault, Faults
-from sawside.model import Notice, Source
+from sawside.model import Source
+from sawside.safety import Notice
 from sawside.nodes import List, Map, quote
 from sawside.schema.groups import MACHINE_STATES, Key, group, list_of, one_of, words, yes_no
 from sawside.schema.records import listed

@@ -1,7 +1,7 @@
 """The rules of a shop: each a sentence, or a group that says since when and for which saw or stage it holds."""
 
 from sawside.errors import Fault, Faults
-from sawside.model import Rule
+from sawside.safety import Rule
 from sawside.nodes import Empty, List, Map, Node, Text, quote
 from sawside.schema.dates import day
 from sawside.schema.groups import Key, group, words

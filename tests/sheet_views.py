@@ -9,7 +9,19 @@ DRAWN = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="128mm" height="20mm" viewBox="0 0 128 20"><path d="M0 9H128"'
     ' stroke="#111"/><text x="9" y="8" font-size="3.15" font-family="Inter">lettering</text></svg>'
 )
+#: As wide and as lettered as the narrow drawing of the saw for the wall sheet, and about as tall.
+PARTS = (
+    '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="98mm" viewBox="0 0 100 98"><path d="M0 9H100V97"'
+    ' stroke="#111"/><text x="9" y="8" font-size="3.95" font-family="Inter">Upper wheel</text></svg>'
+)
 SIGN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><circle cx="4" cy="4" r="4" fill="{}"/></svg>'
+
+STOPPED = {"out_of_service": {"reason": "cracked upper tyre", "since": "2026-03-10", "by": "the steward"}}
+
+
+def fit_for(kind):
+    """What a view needs besides for a kind of sheet."""
+    return STOPPED if kind == "out_of_service" else {}
 
 
 def item(label, text="", status="computed", **more):
@@ -38,6 +50,8 @@ def notice(name, signal, signs, state="any"):
         "avoid": ["Keep the hands away from it.", "Ask first."],
         "signs": signs,
         "machine_state": state,
+        "line": f"Hazard {name} hurts badly. Hands away.",
+        "group": True,
     }
 
 
@@ -126,7 +140,11 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "stages": stages,
         "checks": [{"what": "Side gaps", "limit": "0.1 mm"}, {"what": "Guards looked at", "limit": ""}],
         "notices": notices,
-        "drawings": {"drawn": {"svg": DRAWN, "title": "A line", "alt": "A line with a word"}},
+        "more_notices": [],
+        "local_rules": [{"rule": rule, "since": ""} for rule in rules],
+        "out_of_service": {},
+        "drawings": {"drawn": {"svg": DRAWN, "title": "A line", "alt": "A line with a word"},
+                     "parts": {"svg": PARTS, "paper": PARTS, "title": "Parts", "alt": "The saw with its parts"}},
         "jobs": [
             {
                 "id": "j",
@@ -143,6 +161,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
             "numbers": numbers,
             "hazards": notices,
             "write_in": missing,
+            "picture": "parts",
             "steps": [
                 {"title": s["title"], "machine_state": "isolated", "lines": [t["summary"] for t in s["steps"]]}
                 for s in stages

@@ -132,9 +132,13 @@ def test_the_paper_may_be_another(shop):
 def test_half_pages_and_what_is_not_laid_out_for_a_paper(shop):
     assert run("sheet", "my-saw", "--paper", "A5", "--to", "half.pdf").exit_code == 0
     assert [float(page.mediabox.width) for page in pypdf.PdfReader("half.pdf").pages] == pytest.approx([148 / 25.4 * 72] * 2, abs=0.1)
-    result = run("sheet", "my-saw", "--kind", "worksheet", "--paper", "A3", "--to", "sheet.pdf")
-    assert result.output.splitlines() == ["worksheet: not made on A3, but on A4.", "Wrote sheet.pdf"]
-    assert float(pypdf.PdfReader("sheet.pdf").pages[0].mediabox.width) == pytest.approx(210 / 25.4 * 72, abs=0.1)
+    for kind, paper in (("worksheet", "A3"), ("all", "A3"), ("true-scale", "A5 on A4")):
+        result = run("sheet", "my-saw", "--kind", kind, "--paper", paper, "--to", "refused")
+        assert result.exit_code == 2 and f" on {paper}: choose A4, Letter, A5" in result.output, result.output
+        assert not (shop / "refused").exists(), "refused before anything is set"
+    assert "On A3 there is --kind notice" in run("sheet", "my-saw", "--paper", "A3").output
+    assert run("sheet", "my-saw", "--kind", "notice", "--paper", "A3", "--to", "large.pdf").exit_code == 0
+    assert float(pypdf.PdfReader("large.pdf").pages[0].mediabox.width) == pytest.approx(297 / 25.4 * 72, abs=0.1)
 
 
 def test_what_is_written_where_is_not_guessed(shop):

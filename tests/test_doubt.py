@@ -356,7 +356,7 @@ def test_the_input_to_measure_better_is_named(shop):
     assert found[0]["label"] == "Blade thickness" and "Calipers" in found[0]["measure"]
     said = doubt.sentences(known, printer, ("thickness_ratio",), most=1)
     assert said == ['Measure "Blade thickness" better (0.65 mm ± 0.02 mm): from it comes '
-                    'all of the doubt of "Wheel over thickness" (538 ± 17).']
+                    'all of the doubt of "Wheel diameter over blade thickness" (538 ± 17).']
     # By hand: the aim is a stress over the full width, so the pull goes with w t, and stiffness adds a little: (0.02 / 0.65) is
     # by far the largest, then the push distance (0.25 / 5), which the shop has not stated and so counts with its usual doubt.
     result = known.results["setting_push"]

@@ -147,7 +147,7 @@ def test_a_label_put_on_another_is_found():
     texts = (d.Text((6.0, 7.0), "250 mm"), d.Text((45.0, 20.0), "outside"), d.Text((5.0, 30.0), "tiny", 2.0))
     crowded = d.Drawing("x", "x", "x", 50.0, 50.0, (one, *texts, struck))
     wrong = " ".join(labels.overlaps(crowded))
-    for kind in ("overlap: Upper wheel / 250 mm", "outside: outside", "smaller than 3.15 mm: tiny", "through: Upper"):
+    for kind in ("overlap: Upper wheel / 250 mm", "outside: outside", "smaller than 3.95 mm: tiny", "through: Upper"):
         assert kind in wrong
     crossed = d.Drawing("x", "x", "x", 50.0, 50.0, (one, d.Line((0.0, 7.0), (40.0, 7.0))))
     assert labels.struck(crossed) == ["Upper wheel"]
@@ -194,6 +194,7 @@ def test_figures_of_two_machines_can_stand_on_one_page():
 #: Words of each alternative text, printed by hand from the numbers of `numbers()`.
 TOLD = {
     "saw_elevation": ("350 mm", "750 mm", "2600 mm", "200 mm", "45 mm", "340 mm"),
+    "saw_parts": ("750 mm", "upper wheel", "lower wheel", "upper guides", "table", "lower guides", "column"),
     "blade_on_tyre": ("25 mm", "13 mm", "12.5 mm", "9 mm", "nothing over the rim"),
     "guides_from_above": ("3.8 mm", "0.8 mm", "0.1 mm", "0.3 mm", "0.65 mm", "block"),
     "tooth": ("4.23 mm pitch", "3 mm", "1.1 mm", "0.65 mm"),
@@ -219,7 +220,7 @@ def test_every_need_is_a_name_of_the_family():
     for spec in FIGURES:
         assert set(spec.needs.values()) <= FAMILY.names, spec.name
         assert set(spec.optional) <= set(spec.needs)
-    assert len(SPECS) == len(FIGURES) == 12
+    assert len(SPECS) == len(FIGURES) == 13
 
 
 @pytest.mark.parametrize("case", ("typical", "largest", "smallest", "unequal"))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from PIL import Image, ImageChops, ImageStat
-from sheet_views import view
+from sheet_views import fit_for, view
 
 from sawside.outputs import publishing, sheets
 
@@ -20,7 +20,7 @@ MEAN, SHARE, VISIBLE = 1.5, 0.01, 48
 
 @pytest.mark.parametrize("kind, size", [*((kind, "A4") for kind in sheets.KINDS), ("wall", "A5 on A4"), ("guide", "A5 on A4")])
 def test_the_first_page_looks_as_before(kind, size, golden):
-    made = sheets.make(kind, view(), publishing.paper_for(kind, size))
+    made = sheets.make(kind, view() | fit_for(kind), publishing.paper_for(kind, size))
     file = GOLDEN / f"{kind}{'' if size == 'A4' else '_in_pairs'}.png"
     if golden:
         GOLDEN.mkdir(exist_ok=True)

@@ -12,10 +12,10 @@ MODULES = sorted(SOURCE.rglob("*.py"))
 LAYERS = (
     ("errors", "calc"),
     ("units",),
-    ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place"),
+    ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place", "safety"),
     ("schema", "slots", "values", "shop"),
     ("families",),
-    ("checks", "printing"),
+    ("checks", "local", "printing"),
     ("library",),
     ("guide",),
     ("selection",),

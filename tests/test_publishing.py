@@ -81,8 +81,8 @@ def test_a_kind_is_made_on_a_paper_it_is_laid_out_for(views):
     assert publishing.paper_for("tags", "A5 on A4") == "A4"
     papers = {entry["title"]: entry["paper"] for entry in publishing.contact([view(paper="A5", labels=None)])[1]["files"]}
     assert papers["Safety notice"] == "A4" and papers["Wall sheet"] == papers["Set-up guide"] == "A5"
-    for entry in publishing.contact(list(views.values())):
-        assert len(entry["files"]) in (len(sheets.KINDS), len(publishing.RACK_KINDS))
+    for entry in publishing.contact(list(views.values())):  # no saw of this shop is out of service
+        assert len(entry["files"]) in (len(sheets.KINDS) - 1, len(publishing.RACK_KINDS))
 
 
 def test_a_fitted_blade_that_does_not_fit_gets_no_number_from_the_shop_either(shop):

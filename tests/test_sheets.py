@@ -11,7 +11,7 @@ import subprocess
 import pytest
 from PIL import ImageFont
 from pypdf import PdfReader
-from sheet_views import NOTICES, notice, view
+from sheet_views import NOTICES, fit_for, notice, view
 
 from sawside.errors import Faults
 from sawside.outputs import paper, sheets, typeface
@@ -46,7 +46,7 @@ ALL = [(kind, size) for kind, entry in sheets.KINDS.items() for size in entry.pa
 
 @pytest.mark.parametrize("kind, size", ALL)
 def test_every_sheet_on_every_paper(kind, size):
-    sheet = sheets.make(kind, view(), size)
+    sheet = sheets.make(kind, view() | fit_for(kind), size)
     reader = PdfReader(io.BytesIO(sheet.data))
     box = reader.pages[0].mediabox
     millimetres = sorted(float(side) * 25.4 / 72 for side in (box.width, box.height))
@@ -70,8 +70,8 @@ def test_every_sheet_on_every_paper(kind, size):
 @pytest.mark.parametrize("kind, size", ALL)
 def test_no_word_leaves_the_paper(kind, size):
     """Printers leave up to 5 mm unprinted (common practice, no source); nothing may stand there."""
-    distance = 1.0 if kind == "notice" and size.startswith("A5") else 2.0  # letters for 2 m need a larger panel
-    wordy = view(name="W" * 60, blades=40, viewing_distance=distance) | {"always": ["The maker's manual comes first. " * 4]}
+    distance = 1.0 if kind in ("notice", "out_of_service") and size.startswith("A5") else 2.0  # letters for 2 m need a larger panel
+    wordy = view(name="W" * 60, blades=40, viewing_distance=distance) | {"always": ["The maker's manual comes first. " * 4]} | fit_for(kind)
     wordy["machine"]["place"] = "W" * 60
     wordy["wall"]["always"] = ["The maker's manual comes first."]
     wordy["blades"][0] |= {
@@ -91,14 +91,57 @@ def test_no_word_leaves_the_paper(kind, size):
     assert words > 30
 
 
-def test_wall_sheet_holds_what_it_promises():
-    for size in ("A4", "Letter"):
-        text = text_of(sheets.make("wall", view(), size))
-        assert text.count("Slacken, lift the blade off") == 26
-        assert all(f"Unknown {n}" in text for n in range(6)) and all(f"\nb{n} " in text for n in range(12))
-        assert text.index("DANGER") < text.index("WARNING") < text.index("CAUTION") < text.index("Procedure 0")
-        assert text.index("Set to these numbers") < text.index("DANGER") < text.index("Blades on the rack")
-        assert "NO: 60 mm too long for this saw" in text and "https://saws.example.org/machines/saw.html" in text
+#: Nothing on the wall that is read at the saw is smaller [pt]: ten points is what print for adults is commonly set in
+#: (common practice, no source).
+READ_AT_THE_SAW = 10.0
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_wall_sheet_holds_what_it_promises(size):
+    full = view(steps=5, unknown=4, blades=6) | {"always": ["The maker's manual comes first."]}
+    sheet = sheets.make("wall", full, size)
+    text = text_of(sheet)
+    assert text.count("Slacken, lift the blade off") == 5, "the steps where there is room"
+    assert all(f"Unknown {n}" in text for n in range(4)) and all(f"\nb{n} " in text for n in range(6))
+    assert text.index("DANGER") < text.index("WARNING") < text.index("CAUTION") < text.index("Procedure 0")
+    assert text.index("Set to these numbers") < text.index("DANGER") < text.index("Blades on the rack")
+    assert "NO: 60 mm too long for this saw" in text and "https://saws.example.org/machines/saw.html" in text
+    assert text.index("Blades on the rack") < text.index("Set up by") < text.index("Date") < text.index("Checked by")
+    assert drawings_of(sheet) == 1, "the saw with its parts named"
+
+
+def drawings_of(sheet):
+    """Return how many of the tagged pictures of a sheet are the drawing of the saw."""
+    tree = PdfReader(io.BytesIO(sheet.data)).trailer["/Root"]["/StructTreeRoot"]
+    return list(alternatives(tree)).count("The saw with its parts")
+
+
+def alternatives(element):
+    """Yield the alternative texts of a structure tree."""
+    element = element.get_object()
+    if not isinstance(element, dict):
+        for child in element if isinstance(element, list) else ():
+            yield from alternatives(child)
+        return
+    if "/Alt" in element:
+        yield str(element["/Alt"])
+    if "/K" in element:
+        yield from alternatives(element["/K"])
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter", "A5"])
+@pytest.mark.parametrize("full", [{}, {"steps": 4, "unknown": 0, "blades": 3}], ids=["full", "little"])
+def test_what_is_read_on_the_wall_is_ten_points_or_more(size, full):
+    foot = ("Some shop", ". Ask ", "the steward", "https://saws.example.org")
+    small = {text for text, point in type_sizes(sheets.make("wall", view(**full), size)) if point < READ_AT_THE_SAW - 0.01}
+    assert all(any(part in text or text in part for part in foot) for text in small), small
+
+
+def test_too_many_steps_leave_the_wall_for_a_sheet_of_their_own():
+    for size in ("A4", "A5"):
+        text = " ".join(text_of(sheets.make("wall", view(steps=60), size)).split())
+        assert "Slacken" not in text and "Step by step: on a sheet of its own" in text
+        assert all(word in text for word in ("DANGER", "WARNING", "Set up by"))
 
 
 def words_of(sheet):
@@ -132,16 +175,15 @@ def test_a_pair_of_half_pages_says_what_two_leaves_say(kind):
     assert marks == [1] * len(single) or kind in ("wall", "wall_back", "notice"), "every half is numbered"
 
 
-def test_the_half_page_on_the_wall_has_numbers_and_hazards_in_front_and_steps_behind():
+def test_the_half_page_on_the_wall_has_numbers_and_hazards_in_front_and_the_saw_behind():
     sheet = sheets.make("wall", view(), "A5")
     front, back = (poppler("pdftotext", sheet.data, "-raw", "-f", page, "-l", page) for page in ("1", "2"))
     assert "Set to these numbers" in front and all(word in front for word in ("DANGER", "WARNING", "Rules of this shop"))
-    assert back.count("Slacken, lift the blade off") == 26 and "DANGER" not in back
+    assert "DANGER" not in back and "Set up by" in back and drawings_of(sheet) == 1
     shown, lines = sum(f"\nb{n} " in back for n in range(12)), back.count("Unknown ")
-    assert f"{12 - shown} more: see the blade table" in back and shown > 1
-    assert f"{6 - lines} more: see the guide" in back
-    with pytest.raises(Faults, match="Wall sheet of `saw` does not fit on A5: steps .* need .* mm left"):
-        sheets.make("wall", view(steps=60), "A5")
+    assert shown == 12 or f"{12 - shown} more: see the blade table" in back
+    assert shown > 1
+    assert lines == 6 or f"{6 - lines} more: see the pages" in back
     with pytest.raises(Faults, match="Wall sheet of `saw` does not fit on A5: local rules .* need .* mm left"):
         sheets.make("wall", view(rules=("Nobody works on the saws alone. " * 7,) * 12), "A5")
 
@@ -152,7 +194,7 @@ def test_what_the_wall_sheet_leaves_out_it_names():
     )
     shown = sum(f"\nb{n} " in text for n in range(40))
     assert f"{40 - shown} more: see the blade table" in text and "1 more: see the safety notice" in text
-    assert f"{30 - text.count('Unknown ')} more: see the guide" in text
+    assert f"{30 - text.count('Unknown ')} more: see the pages" in text
 
 
 def test_overfull_sheet_says_what_to_shorten():
@@ -166,10 +208,8 @@ def test_overfull_sheet_says_what_to_shorten():
     need, left = (int(part.split()[0]) for part in words[1].split(", "))
     assert 14 * 3 * 3 < need < 14 * 5 * 5 and left < need, "14 rules of 3 to 5 lines, a line 3 to 5 mm"
     assert sheets.make("wall", view(rules=(rule,) * int(14 * left / need)), "A4"), "and so much really fits"
-    with pytest.raises(Faults, match="steps .* need .* mm left"):
-        sheets.make("wall", view(steps=70), "Letter")
     with pytest.raises(Faults, match="notice `x` .* need"):
-        sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"consequence": "Very bad. " * 130}]), "A4")
+        sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"line": "Very bad. " * 130, "consequence": "Very bad. " * 130}]), "A4")
 
 
 def test_labels_that_do_not_lie_on_the_paper_are_a_fault():
@@ -183,24 +223,34 @@ def test_labels_that_do_not_lie_on_the_paper_are_a_fault():
 
 
 def test_larger_paper_is_advised_only_where_there_is_some():
-    loud = [notice("x", "DANGER", []) | {"consequence": "Very bad. " * 400}]
+    loud = [notice("x", "DANGER", []) | {"line": "Very bad. " * 400, "consequence": "Very bad. " * 400}]  # the least that a notice can be shortened to
     for size, advised in (("A5", True), ("A4", True), ("A3", False)):
         with pytest.raises(Faults) as caught:
             sheets.make("notice", view(notices=loud), size)
         assert caught.value.faults[0].hint.endswith("or print on larger paper") == advised, size
     with pytest.raises(Faults) as caught:
-        sheets.make("wall", view(steps=70), "A4")
+        sheets.make("wall", view(rules=("Nobody works on the saws alone. " * 7,) * 30), "A4")
     assert "larger paper" not in caught.value.faults[0].hint
 
 
 @pytest.mark.parametrize("distance", [1.0, 2.0, 3.5])
-def test_letters_of_the_notice_are_tall_enough(distance):
-    """Capitals: signal word D/150, message D/300. How tall a capital is, is measured by another font engine."""
+@pytest.mark.parametrize("size", ["A3", "A4"])
+def test_letters_of_the_notice_are_tall_enough(distance, size):
+    """Capitals: signal word D/150, every other line D/300, title and foot too. How tall a capital is, is measured by another
+    font engine. Where there is room they are taller, and the sheet says from how far off it can be read."""
     capital = min(_capital(typeface.folder() / name) for name in typeface.FILES)
-    sizes = type_sizes(sheets.make("notice", view(viewing_distance=distance), "A3"))
-    tall = {text: size * 25.4 / 72 * capital for text, size in sizes}
-    assert tall["DANGER"] == pytest.approx(1000 * distance / 150, rel=0.01)
-    assert tall["Hazard contact."] == pytest.approx(1000 * distance / 300, rel=0.01)
+    if (distance, size) == (3.5, "A4"):
+        with pytest.raises(Faults, match="does not fit on A4"):
+            sheets.make("notice", view(viewing_distance=distance), size)
+        return
+    sheet = sheets.make("notice", view(viewing_distance=distance), size)
+    tall = [(text, points * 25.4 / 72 * capital) for text, points in type_sizes(sheet)]
+    reach = float(re.search(r"For reading\s+from\s+([\d.]+)\s+m\.", text_of(sheet))[1])
+    assert reach >= distance
+    assert min(height for text, height in tall if text == "DANGER") >= 1000 * reach / 150 * 0.99
+    assert min(height for _, height in tall) >= 1000 * reach / 300 * 0.99
+    # taller by no more than the tenth of a metre that is cut off
+    assert min(height for _, height in tall) <= 1000 * (reach + 0.1) / 300 * 1.01
 
 
 def _capital(path):
@@ -209,6 +259,6 @@ def _capital(path):
 
 
 def test_notice_is_worst_first_and_says_when():
-    text = text_of(sheets.make("notice", view(), "A4"))
+    text = text_of(sheets.make("notice", view(viewing_distance=1.0), "A4"))  # from 2 m there is no room to say when
     assert text.index("DANGER") < text.index("WARNING") < text.index("CAUTION")
     assert "while the saw runs" in text and "with the saw isolated" in text

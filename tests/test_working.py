@@ -352,3 +352,13 @@ def test_outside_the_method_is_said_in_words(shop, everything):
 
 def test_feeds_by_power_stay_away_without_constants_of_the_wood(everything):
     assert not any("feed_by_power" in known.results or "feed_governed_by" in known.results for known in everything.values())
+
+
+# --- The words are for readers, not for programmers -------------------------------------------------------------------
+
+
+def test_what_a_value_is_is_said_as_a_thing_and_without_names_of_the_code():
+    for name, parts in working.all_words(FAMILY).items():
+        first = parts["About"].split()[0]
+        assert first not in ("Return", "Say", "Give", "Compute", "Work", "Find", "Raise"), f"{name}: {parts['About']}"
+        assert "_" not in parts["About"] and parts["About"][0].isupper(), f"{name}: {parts['About']}"

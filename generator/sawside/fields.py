@@ -34,6 +34,8 @@ TAKES = {
     "date": "a date",
     "id": "an id",
     "lines": "a list of sentences",
+    "rules": "a list of rules",
+    "rules_of_a_saw": "a list of rules",
 }
 
 #: Takes that are read by the units grammar and end as an SI float.

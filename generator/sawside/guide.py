@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from sawside import slots, units, values
+from sawside import local, slots, units, values
 from sawside.library import Library
 from sawside.model import (
-    ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Notice, Procedure, Record, Stage, Step, StepText, Value,
+    ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value,
 )
+from sawside.safety import Line, Notice
 from sawside.errors import At
 from sawside.families.family import Family, Judgement
 from sawside.printing import Printer
@@ -147,7 +148,8 @@ def make(library: Library, machine: Record, known: Known) -> Guide:
     words = {name: known.value(name) for name in library.family.names}
     printing = printer(library)
     stages = tuple(
-        _stage(library, procedure, known, words, printing)
+        replace(_stage(library, procedure, known, words, printing),
+                local_rules=local.rules_for(library.shop, machine, procedure.id))
         for procedure in library.procedures
         if slots.holds(procedure.when, words)
     )
@@ -166,7 +168,8 @@ def _stage(library: Library, procedure: Procedure, known: Known, words: Mapping,
     )
     notices = _notices(library, procedure.notices, words)
     purpose = slots.fill(procedure.purpose, texts)
-    return Stage(procedure.id, procedure.title, purpose, procedure.machine_state, steps, notices, procedure.at)
+    return Stage(procedure.id, procedure.title, purpose, procedure.machine_state, steps, notices, procedure.at,
+                 tuple(Line(n.id, n.signal, n.signs[0] if n.signs else "", n.line) for n in notices))
 
 
 def _follow(procedure: Procedure, local: str) -> str:

@@ -8,22 +8,21 @@ from functools import partial
 from importlib import resources
 from pathlib import Path
 
-from sawside import checks, schema, source, text_file, units
+from sawside import checks, local, schema, source, text_file, units
 from sawside.errors import At, Fault, Faults, printable
 from sawside.families import FAMILIES
 from sawside.families.family import Family
 from sawside.model import UNKNOWN, Notice, Procedure, Record, Source
 from sawside.nodes import quote
-from sawside.shop import SHOP, Shop
+from sawside.shop import SAW, SHOP, Shop
 from sawside.text_file import ENDINGS
 
 #: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
 PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
 #: The same for its sheets, which lie together in one folder with those of the rack.
 SHEET_ENDINGS = ("-wall-back", "-guide", "-notice", "-blade-table", "-job-card", "-tags", "-worksheet", "-check-record",
-                 "-true-scale")
+                 "-true-scale", "-out-of-service")
 RACK = "rack"
-
 NOTICES = "notices.yaml"
 
 _ADDRESS = re.compile(r"https?://[A-Za-z0-9][A-Za-z0-9./:@_~%?=&+-]*")
@@ -74,6 +73,7 @@ def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAM
     reading.check_fitted(machines)
     texts = _procedures(procedures or data_folder("procedures"), family, reading.faults, lacking)
     reading.faults += checks.check_possible((*machines, *blades), family)
+    reading.faults += local.check(None if reading.faults else shop, machines, [procedure.id for procedure in texts[0]])
     if reading.faults:
         raise Faults(reading.faults)
     return Library(family, shop, machines, blades, jobs, *texts)
@@ -88,7 +88,7 @@ class _Reading:
 
     def elsewhere(self, kind: str) -> dict[str, tuple]:
         """Return the fields of the other kinds of record, so that a key in the wrong file is told where it belongs."""
-        all_of = {"machine": self.family.machine, "blade": self.family.blade, "job": self.family.job, "shop": SHOP}
+        all_of = {"machine": self.family.machine + SAW, "blade": self.family.blade, "job": self.family.job, "shop": SHOP}
         return {other: fields for other, fields in all_of.items() if other != kind}
 
     def file(self, name: str, start: str):
@@ -145,7 +145,7 @@ class _Reading:
             node = _node(path, self.folder, self.faults, self.lacking)
             if node is None:
                 continue
-            record, faults = schema.record(node, self.family.machine, "machine", self.family.assumptions,
+            record, faults = schema.record(node, self.family.machine, "machine", (*self.family.assumptions, *SAW),
                                            self.elsewhere("machine"))
             self.faults += faults
             if record and record.id in records:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from sawside.errors import At
 from sawside.fields import Field
+from sawside.safety import Line, Notice, Rule
 
 MEASURED, ASSUMED, UNKNOWN, COMPUTED, OUTSIDE = "measured", "assumed", "unknown", "computed", "outside"
 
@@ -131,19 +132,6 @@ class Item:
 
 
 @dataclass(frozen=True)
-class Notice:
-    """A safety notice: signal word by severity, hazard, consequence, how to avoid it, and the ISO 7010 codes shown."""
-
-    id: str
-    signal: str
-    hazard: str
-    consequence: str
-    avoid: tuple[str, ...]
-    signs: tuple[str, ...] = ()
-    machine_state: str = "any"
-
-
-@dataclass(frozen=True)
 class StepText:
     """One important step of a procedure as written in YAML, slots not yet filled."""
 
@@ -206,6 +194,8 @@ class Stage:
     steps: tuple[Step, ...]
     notices: tuple[Notice, ...]
     at: At
+    lines: tuple[Line, ...] = ()
+    local_rules: tuple[Rule, ...] = ()
 
 
 @dataclass(frozen=True)

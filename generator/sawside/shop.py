@@ -14,7 +14,9 @@ SHOP = (
           "Where the built site will be put, so that the code on a sheet leads to the saw's page. Leave it out when the site"
           " is only on one computer.", "https://saws.example.org/", required=False, longest=120),
     Field("ask", "Whom to ask", "text", "The role, not a person who may leave.", "the saw steward on duty", longest=80),
-    Field("local_rules", "Rules of this shop", "lines", "A few sentences that every sheet carries.",
+    Field("local_rules", "Rules of this shop", "rules",
+          "Your own rules, the weightiest first; they stand boxed beside the hazards. Each is a sentence, or a group of `rule`,"
+          " `since` (a date), `saw` (the id of one saw) and `stage` (the id of a procedure); all but `rule` may be left out.",
           "No work on the saws when alone.", required=False, longest=240),
     Field("paper", "Paper", "choice", "What is in the printer. `A5 on A4`: two half pages side by side.", "A4", choices=PAPERS),
     Field("small_print", "Print the other system small", "yes_no",
@@ -40,6 +42,21 @@ SHOP = (
           kind="work_size", low=0.0001, high=0.1, required=False),
     Field("label_gap_down", "Gap between labels one below the other", "length", "Leave it out when they touch.", "2 mm",
           kind="work_size", low=0.0001, high=0.1, required=False),
+)
+
+#: What the shop says of one saw in that saw's file, whatever kind of saw it is. Nothing is computed from it.
+SAW = (
+    Field("local_rules", "Rules for this saw", "rules_of_a_saw",
+          "Rules of the shop that hold for this saw only. Each is a sentence, or a group of `rule`, `since` (a date) and `stage`"
+          " (the id of a procedure); all but `rule` may be left out.", "No green wood on this saw.", required=False,
+          group="Local rules", longest=240),
+    Field("out_of_service", "Out of service, because", "text",
+          "The reason, in a few words, while nobody may use this saw. Take the three lines out when it works again.",
+          "broken guard", required=False, group="Out of service", longest=120),
+    Field("out_of_service_since", "Out of service since", "date", "Write year-month-day.", "2026-03-14", required=False,
+          group="Out of service"),
+    Field("out_of_service_by", "Taken out of service by", "text", "The role, not a person who may leave.",
+          "the saw steward on duty", required=False, group="Out of service", longest=60),
 )
 
 

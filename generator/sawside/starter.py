@@ -12,7 +12,7 @@ from sawside import place, schema, units, values
 from sawside.families import FAMILIES
 from sawside.families.family import Family
 from sawside.fields import Field
-from sawside.shop import SHOP
+from sawside.shop import SAW, SHOP
 
 _HEAD = """\
 # yaml-language-server: $schema={up}schemas/{schema}.json
@@ -85,7 +85,7 @@ def schemas() -> dict[str, str]:
     """
     family = FAMILIES[0]
     made = {
-        "machine": schema.json_schema(family.machine + family.assumptions, "A saw"),
+        "machine": schema.json_schema(family.machine + SAW + family.assumptions, "A saw"),
         "blades": _list_schema("blades", family.blade + family.assumptions, "The blades on the rack"),
         "jobs": _list_schema("jobs", family.job, "The jobs", "null"),
         "shop": schema.json_schema(SHOP + family.assumptions, "The shop"),
@@ -193,14 +193,14 @@ def _explained(field: Field, value: str | None, waiting: int = 0) -> str:
     if field.required and field.unknown_ok:
         notes.append("May be: unknown")
     elif not field.required:
-        below = "next line" if field.takes != "lines" else "lines below"
+        below = "next line" if field.takes not in ("lines", "rules") else "lines below"
         notes.append("May be left out." if value else f"May be left out; to use it, take the # off the {below}:")
     mark = f"# FIRST: {waiting} numbers wait for it.\n" if waiting else ""
     return mark + "".join(f"# {note}\n" for note in notes) + _line(field, value)
 
 
 def _line(field: Field, value: str | None) -> str:
-    if field.takes == "lines":
+    if field.takes in ("lines", "rules"):
         return f"# {field.name}:\n#   - {field.example}\n"
     if value is None:
         return f"# {field.name}: {field.example}\n"

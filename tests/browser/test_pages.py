@@ -95,10 +95,12 @@ def test_nothing_is_folded_away(page, site):
     for kind, path in KINDS.items():
         page.goto(f"{site.as_uri()}/{path}")
         assert page.locator("details, [aria-expanded], [role=tab], .tabbed-set").count() == 0, kind
-        hidden = page.evaluate("[...document.querySelectorAll('.sw-notice, .sw-before')].filter((e) => !e.checkVisibility()).length")
+        hidden = page.evaluate("[...document.querySelectorAll('.sw-notice, .sw-before, .sw-hazard-row, .sw-rules')].filter((e) => !e.checkVisibility()).length")
         assert hidden == 0, kind
     page.goto(f"{site.as_uri()}/{KINDS['safety']}")
-    assert page.locator(".sw-notice").count() > 10
+    # the grouped messages in boxes, every other hazard as a row
+    assert page.locator(".sw-notice").count() == 8 and page.locator(".sw-hazard-row").count() > 15
+    assert page.locator(".sw-rules").count() == 1
 
 
 def test_formulas_are_mathml(page, site):

@@ -33,6 +33,12 @@ def test_the_parser_does_find_errors(tmp_path):
         parse(tmp_path / "wrong.html")
 
 
+def test_no_page_speaks_to_programmers(site):
+    for file in pages(site):
+        words = " ".join("".join(parse(file).itertext()).split())
+        assert "Return the" not in words and "Return whether" not in words, file.name
+
+
 def test_one_first_heading_and_none_left_out(trees):
     for kind, tree in trees.items():
         levels = [int(e.tag[-1]) for e in tree.iter() if isinstance(e.tag, str) and e.tag in {f"{HTML}h{n}" for n in range(1, 7)}]

@@ -100,11 +100,11 @@ def bending_stress(wheel_diameter: float, blade_thickness: float, youngs_modulus
 
 
 def bending_verdict(thickness_ratio: float, thickness_ratio_good: float, thickness_ratio_least: float) -> str:
-    """Return `good`, `tight` or `too_thick`: how the blade takes the smaller wheel.
+    """Return how the blade takes the smaller wheel.
 
     Equation: good from thickness_ratio_good, too thick below thickness_ratio_least, tight between
     Takes: thickness_ratio, thickness_ratio_good, thickness_ratio_least [1]
-    Gives: word
+    Gives: word: `good`, `tight` or `too_thick`
     Holds for: thickness_ratio_least not above thickness_ratio_good.
     Source: the two steps are Sawside's own choice (500 and 400 mean 409 and 511 MPa at E = 205 GPa).
 
@@ -144,11 +144,11 @@ def gullet(tooth_pitch: float, tooth_form: str, gullet_depth: float | None = Non
 
 
 def gullet_basis(gullet_depth: float | None = None) -> str:
-    """Return `measured` or `estimated`: where the gullet depth comes from.
+    """Return where the gullet depth comes from.
 
     Equation: none
     Takes: gullet_depth [m], left out when not measured
-    Gives: word
+    Gives: word: `measured` or `estimated`
     Holds for: always.
     Source: none needed.
 

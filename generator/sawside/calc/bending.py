@@ -116,11 +116,11 @@ def coil_smallest(blade_thickness: float, youngs_modulus: float, steel_yield: fl
 
 
 def coil_verdict(coil_diameter: float, coil_smallest: float) -> str:
-    """Return `three_loops` or `hang_open`: whether the blade may be folded in three.
+    """Return whether the blade may be folded in three.
 
     Equation: three loops when D_c is at least 1.25 times the tightest bend
     Takes: coil_diameter, coil_smallest [m]
-    Gives: word
+    Gives: word: `three_loops` or `hang_open`
     Holds for: the same blade in both arguments.
     Source: the factor 1.25 is Sawside's own choice, because folding bends tighter than the finished coil.
 

@@ -94,7 +94,7 @@ def minimum_radius(blade_width: float, blade_thickness: float, kerf: float | Non
 
 
 def minimum_radius_basis(blade_thickness: float, kerf: float | None = None) -> str:
-    """Say what `minimum_radius` rests on.
+    """Return what the tightest curve rests on.
 
     Takes: blade_thickness [m]; kerf [m], left out when unknown. Gives: words.
     Holds for: as minimum_radius. Source: as minimum_radius.

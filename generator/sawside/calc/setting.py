@@ -241,11 +241,11 @@ def setting_basis(
     target_stress: float, setting_stress: float, blade_stress_max: float, saw_stress_max: float | None = None,
     maker_stress: float | None = None,
 ) -> str:  # fmt: skip
-    """Return where a setting comes from: `published`, `maker`, `limited_by_saw`, `limited_by_blade` or `limit_not_known`.
+    """Return where a setting comes from: the published range, its maker, or what limits it.
 
     Equation: which term of `setting_stress` decides
     Takes: target_stress, setting_stress, blade_stress_max [Pa], saw_stress_max, maker_stress [Pa], left out when not known
-    Gives: word
+    Gives: word: `published`, `maker`, `limited_by_saw`, `limited_by_blade` or `limit_not_known`
     Holds for: as setting_stress.
     Source: derived.
 
@@ -262,11 +262,11 @@ def setting_basis(
 
 
 def highest_scale_basis(scale_setting: float, scale_mark_high: float) -> str:
-    """Return `within` or `beyond`: does a mark of the tension scale lie above the highest that was compared with a load.
+    """Return whether a mark of the tension scale lies above the highest that was compared with a load.
 
     Equation: mark against highest mark
     Takes: scale_setting, scale_mark_high [marks]
-    Gives: word
+    Gives: word: `within` or `beyond`
     Holds for: every mark.
     Source: derived.
 

@@ -212,11 +212,11 @@ def slip_force(strand_force: float, wrap_angle: float, friction: float) -> float
 def tension_verdict(
     target_stress: float, target_stress_low: float, blade_stress_max: float, saw_stress_max: float | None = None
 ) -> str:
-    """Return `reached`, `low_end_only`, `not_reached` or `limit_not_known`: can the saw strain this blade enough.
+    """Return whether the saw can strain this blade enough.
 
     Equation: limit / 1.1 against sigma, limit against sigma_low; limit = min(sigma_blade, sigma_saw)
     Takes: target_stress, target_stress_low, blade_stress_max [Pa], saw_stress_max [Pa], left out when not known
-    Gives: word
+    Gives: word: `reached`, `low_end_only`, `not_reached` or `limit_not_known`
     Holds for: target_stress_low not above target_stress. A tenth of the limit is kept free, as `setting.setting_stress` does.
     Source: derived; the tenth is Sawside's own choice.
 

@@ -24,11 +24,11 @@ STROKES: Mapping[str, tuple[float, tuple[float, ...]]] = {
 
 EMPTY, TINT, SHADE, SOLID, HATCH, CROSSHATCH = "empty", "tint", "shade", "solid", "hatch", "crosshatch"
 
-LABEL_SIZE = 3.2
-SMALL_SIZE = 3.15
+LABEL_SIZE = 4.0
+SMALL_SIZE = 3.95
 #: Smallest lettering a drawing may carry [mm]: 9 pt where a figure of 128 mm fills the 130 mm of an A5 page.
 #: `labels.overlaps` reports anything below.
-LEAST_SIZE = 3.15
+LEAST_SIZE = 3.95
 #: A line of lettering takes this many times its size.
 LEADING = 1.25
 ARROW = 2.2

@@ -11,11 +11,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sawside.figures import pictograms
-from sawside.figures.drawing import NO_LINE, OUTLINE, Circle, Drawing, Line, Point, Polygon, Shape
+from sawside.figures.drawing import NO_LINE, OUTLINE, Circle, Drawing, Line, Point, Polygon, Shape, rectangle
 
-MANDATORY, PROHIBITION, WARNING = "mandatory", "prohibition", "warning"
+MANDATORY, PROHIBITION, WARNING, SAFE = "mandatory", "prohibition", "warning", "safe"
 #: RAL 5005, 3001, 1003, 9004 and 9003 for the screen.
 BLUE, RED, YELLOW, BLACK, WHITE = "#005387", "#9B2423", "#F9A800", "#2B2B2C", "#ECECE7"
+#: RAL 6032 for the screen, from memory.
+GREEN = "#237F52"
 
 #: Drawn size of a sign [mm]: diameter of a round one, base of a triangle; a drawing is this plus its edge.
 SIZE = 50.0
@@ -26,6 +28,7 @@ OUTER, BETWEEN = 0.90, 0.89
 
 #: How far a title was seen. A sign added from memory says so here.
 READ = "title seen in a public listing"
+MEMORY = "code and title from memory"
 
 
 @dataclass(frozen=True)
@@ -59,6 +62,11 @@ SIGNS = {
         ),
         Sign("P015", "No reaching in", "Keep hands out", PROHIBITION, READ),
         Sign("P028", "Do not wear gloves", "No gloves while the saw can run", PROHIBITION, READ),
+        Sign("P031", "Do not alter the state of the switch", "Leave the switch alone while a tag hangs on it", PROHIBITION,
+             MEMORY),
+        Sign("E003", "First aid", "First aid", SAFE, MEMORY),
+        Sign("W017", "Hot surface", "Hot blade, guides or weld", WARNING, MEMORY),
+        Sign("W021", "Flammable material", "Dust that can burn", WARNING, MEMORY),
         Sign("W001", "General warning sign", "Danger: read the words beside it", WARNING, READ),
         Sign("W012", "Electricity", "Live parts", WARNING, READ),
         Sign("W022", "Sharp element", "Sharp teeth", WARNING, READ),
@@ -143,4 +151,12 @@ def _warning(picture) -> list[Shape]:
     ]
 
 
-_FACES = {MANDATORY: _mandatory, PROHIBITION: _prohibition, WARNING: _warning}
+def _safe(picture) -> list[Shape]:
+    """Return a green square with a narrow light edge and a light picture."""
+    edge, side = 0.0, SIZE * (1 + 2 * EDGE)
+    inner = SIZE * EDGE
+    return [Polygon(rectangle(edge, edge, side, side), NO_LINE, WHITE),
+            Polygon(rectangle(inner, inner, side - inner, side - inner), NO_LINE, GREEN), *picture(WHITE, GREEN)]
+
+
+_FACES = {SAFE: _safe, MANDATORY: _mandatory, PROHIBITION: _prohibition, WARNING: _warning}

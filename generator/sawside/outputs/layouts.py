@@ -1,17 +1,18 @@
 """Pages of the site from the printed views: Jinja with everything escaped, so shop text is never markup."""
 
 import re
+from dataclasses import replace
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
-from sawside import guide
+from sawside import guide, units
 from sawside.families.family import Family
 from sawside.fields import Field
 from sawside.library import Library, data_folder
 from sawside.model import Page
 from sawside.outputs import working
-from sawside.shop import SHOP
+from sawside.shop import SAW, SHOP
 
 #: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
 MACHINE_PAGES = {
@@ -33,10 +34,16 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        finalize=_on_one_line,
     )
     env.filters["sentence"] = lambda words: words[:1].upper() + words[1:]
     env.filters["words"] = lambda words: Markup(re.sub("`([^`]*)`", r"<code>\1</code>", str(escape(words))))
     return env
+
+
+def _on_one_line(value: object) -> object:
+    """Return what a layout prints with its numbers and units kept together; what is markup already has been here before."""
+    return units.together(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]:
@@ -53,13 +60,15 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
                           set_values=library.family.shows.set_values, **shared)
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
     made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
+    banners = {view["machine"]["file"]: render(env, "out_of_service", view=view) for view in views if view["out_of_service"]}
+    made = [replace(page, html=banners.get(page.edit, "") + page.html) for page in made]
     return made + reference(library, env, shared)
 
 
 def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
     """Return the form to measure a saw with, and the reference of all fields, of all values and of the sources."""
     family = library.family
-    groups = {"Machine": family.machine, "Blade": family.blade, "Job": family.job, "Shop": SHOP,
+    groups = {"Machine": family.machine + SAW, "Blade": family.blade, "Job": family.job, "Shop": SHOP,
               "Assumptions, set in a machine, a blade or the shop": family.assumptions}
     printer = guide.printer(library)
     usual = {field.name: printer.doubt(field.doubt, field.kind) for group in groups.values() for field in group}

@@ -58,7 +58,11 @@ USUAL = {
     "numbers": (60, "let fewer values be unknown: each takes a line to write on"),
     "label grid": (0, "correct the label measures in shop.yaml, or print on the paper the labels are on"),
     "hazards": (72, "shorten the hazard, consequence and avoid lines"),
+    "drawing": (100, "shorten other texts of this sheet"),
+    "name and date": (9, "shorten other texts of this sheet"),
     "steps": (190, "shorten the `summary:` lines of the procedures, or give fewer steps one"),
+    "reason": (0, "shorten `out_of_service`"),
+    "out of service": (14, "shorten `out_of_service`"),
     "local rules": (16, "shorten `local_rules` in shop.yaml"),
     "lines to write in": (48, "measure some of the unknowns and fill them in"),
     "blade table": (66, "shorten the blades' names, or print the blade table as its own sheet"),
@@ -125,7 +129,7 @@ def check_notices(view: dict) -> list[Fault]:
     Common practice; a band saw maker's manual and school rules, names withheld.
     """
     faults = []
-    for notice in view["notices"] + view["wall"]["hazards"]:
+    for notice in view["notices"] + view["wall"]["hazards"] + view.get("more_notices", []):
         signs, name = set(notice["signs"]), notice["id"]
         if {"M009", "P028"} <= signs:
             faults.append(
@@ -165,6 +169,7 @@ def letters(distance: float) -> dict:
         "signal": max(9.0, size(1000 * distance / 150)),
         "message": max(9.0, size(1000 * distance / 300)),
         "distance": f"{distance:g} m",
+        "metres": distance,
     }
 
 
@@ -227,14 +232,16 @@ def check_room(view: dict, title: str, paper: str, rooms: list[dict], larger: bo
         return []
     room = max(over, key=lambda r: r["need"] - USUAL.get(r["block"], (0, ""))[0])
     count = f" ({room['characters']} characters)" if room["characters"] else ""
-    needs = "needs" if room["block"].startswith(("notice", "tag ")) else "need"
+    needs = "needs" if room["block"].startswith(("notice", "tag ", "reason", "out of")) else "need"
     what = (
         f"{title} of `{view['machine']['id']}` does not fit on {paper}: {room['block']}{count} {needs}"
         f" {room['need']:.0f} mm, {max(0.0, room['left']):.0f} mm left"
     )
     hint = USUAL.get(room["block"], (0, "shorten this text"))[1]
-    if room["block"].startswith("notice"):
-        hint = "shorten this text, or state a shorter `viewing_distance` in shop.yaml"
+    if room["block"].startswith(("notice", "reason")):
+        reach = room.get("reach", 0.0)
+        hint = "shorten this text, or " + (f"write `viewing_distance: {reach:g} m` in shop.yaml: so far off it can be read"
+                                           if reach >= 0.5 else "state a shorter `viewing_distance` in shop.yaml")
     return [Fault(_at(view), what, hint + ", or print on larger paper" * larger)]
 
 

@@ -34,7 +34,7 @@ def view_of(library: Library, machine) -> dict:
 
 
 def _codes(view: dict) -> list[str]:
-    return sorted({code for notice in view["notices"] for code in notice["signs"]})
+    return sorted({code for notice in view["notices"] + view["more_notices"] for code in notice["signs"]})
 
 
 #: How many of the standing sentences the one page on the wall carries; all of them stand in the guide.
@@ -156,7 +156,7 @@ def usual_paper(kind: str, paper: str) -> str:
     >>> usual_paper("notice", "A5"), usual_paper("notice", "Letter"), usual_paper("guide", "A5")
     ('A4', 'Letter', 'A5')
     """
-    return "A4" if kind in ("notice", "tags") and paper.startswith("A5") else paper_for(kind, paper)
+    return "A4" if kind in ("notice", "out_of_service", "tags") and paper.startswith("A5") else paper_for(kind, paper)
 
 
 def paper_of(kind: str, asked: str, view: dict, named: bool) -> str:

@@ -13,6 +13,7 @@ from functools import cache
 import segno
 import typst
 
+from sawside import units
 from sawside.errors import At, Fault, Faults
 from sawside.library import data_folder
 from sawside.model import Sheet
@@ -50,13 +51,21 @@ KINDS = {
     "wall": SheetKind("Wall sheet", EVERYDAY, 1, 2, ("wall", "notices")),
     "wall_back": SheetKind("Steps in brief", EVERYDAY, 1, 0, ("stages",)),
     "guide": SheetKind("Set-up guide", EVERYDAY, 0, 0, ("stages",)),
-    "notice": SheetKind("Safety notice", (*EVERYDAY, "A3"), 0, 0, ("notices",)),
+    "notice": SheetKind("Safety notice", (*EVERYDAY, "A3"), 1, 2, ("notices",)),
+    "out_of_service": SheetKind("Out of service", (*FULL, "A3"), 1, 1, ("out_of_service",)),
     "blade_table": SheetKind("Blade table", EVERYDAY, 0, 0, ("blades",)),
     "job_card": SheetKind("Job cards", EVERYDAY, 0, 0, ("jobs",)),
     "tags": SheetKind("Blade tags", FULL, 0, 0, ("blades",)),
     "worksheet": SheetKind("Test-cut worksheet", EVERYDAY, 1, 2, ("test_cut",)),
     "check_record": SheetKind("Record of checks", EVERYDAY, 0, 0, ("checks",)),
     "true_scale": SheetKind("True-scale gauges", FULL, 1, 2, ("gauges",)),
+}
+
+#: What to write where a sheet lacks a part of the view that one line in a file gives.
+_ADVICE = {
+    "out_of_service": "the saw is in service; otherwise write `out_of_service: broken guard` into its file",
+    "jobs": "write what you cut into jobs.yaml",
+    "blades": "write a blade that fits the saw into blades.yaml",
 }
 
 
@@ -90,6 +99,7 @@ def combine(
         "ink": ink,
         "palette": rules.PALETTE,
         "papers": rules.PAPERS,
+        "together": units.PATTERN,
         "font": {"cap": typeface.shipped().cap_share},
         "parts": parts,
     }
@@ -97,7 +107,6 @@ def combine(
 
 
 #: Part of a view -> what a shop writes to have it.
-_WRITE = {"jobs": "write what you cut into jobs.yaml", "blades": "write a blade that fits the saw into blades.yaml"}
 
 
 def _refused(order: Order) -> list[Fault]:
@@ -109,7 +118,7 @@ def _refused(order: Order) -> list[Fault]:
         faults.append(
             Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers))
         )
-    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _WRITE.get(name, ""))
+    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, ""))
                for name in kind.lacks(view)]
     return faults
 

@@ -4,13 +4,14 @@ from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import asdict
 
-from sawside import guide, selection, slots, values
+from sawside import guide, local, selection, slots, values
 from sawside.calc.limits import OutsideMethod
 from sawside.families.family import MACHINE_NAMES
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Missing, Record
+from sawside.model import ASSUMED, UNKNOWN, Guide, Missing, Record
+from sawside.safety import Rule
 from sawside.outputs import bench, doubt, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
@@ -39,8 +40,8 @@ def machine_view(library: Library, machine: Record) -> dict:
         "jobs": (jobs := selection.job_rows(library, by_blade, printer)),
         "few_blades": selection.few_blades(library, jobs),
         "doubts": doubt.sentences(known, printer),
-        "stages": [asdict(stage) for stage in made.stages],
-        "notices": [asdict(notice) for notice in made.notices],
+        "stages": [asdict(stage) | {"local_rules": [_rule(rule) for rule in stage.local_rules]} for stage in made.stages],
+        **_safety(library, machine, made),
         "drawings": _drawings(library, known, printer),
         "always": list(library.standing),
         "test_cut": bench.worksheet(known.value, printer),
@@ -58,6 +59,20 @@ def machine_view(library: Library, machine: Record) -> dict:
     return view
 
 
+def _safety(library: Library, machine: Record, made: Guide) -> dict:
+    """Return the grouped notices, worst first, all others, the rules that always hold, and whether nobody may use the saw."""
+    return {
+        "notices": [asdict(notice) for notice in made.notices if notice.group],
+        "more_notices": [asdict(notice) for notice in made.notices if not notice.group],
+        "local_rules": [_rule(rule) for rule in local.rules_for(library.shop, machine)],
+        "out_of_service": local.out_of_service(machine),
+    }
+
+
+def _rule(rule: Rule) -> dict:
+    return {"rule": rule.rule, "since": rule.since}
+
+
 def _coils(by_blade: dict[str, Known], rows: list[dict]) -> list[tuple[str, float]]:
     """Return name and coil diameter [m] of the blades that fit, where it is known."""
     found = [(row["name"], by_blade[row["id"]].value("coil_diameter")) for row in rows if row["fits"]]
@@ -71,7 +86,8 @@ def _shop(library: Library) -> dict:
         "paper": record.get("paper"),
         "site_address": record.get("site_address") or "",
         "ask": record.get("ask"),
-        "local_rules": list(record.get("local_rules") or ()),
+        "local_rules": [rule.rule for rule in record.get("local_rules") or () if not rule.saw and not rule.stage],
+        "dated_rules": [_rule(rule) for rule in record.get("local_rules") or () if not rule.saw and not rule.stage],
         "viewing_distance": record.get("viewing_distance") or 2.0,
         **_labels(record),
     }
@@ -207,4 +223,5 @@ def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
         "blades": [row for row in view["blades"] if row["fits"]],
         "hazards": view["notices"],
         "write_in": view["unknowns"],
+        "picture": library.family.shows.wall_picture,
     }

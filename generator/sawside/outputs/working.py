@@ -22,22 +22,34 @@ _PART = re.compile(r"\b(" + "|".join(_PARTS) + r"):\s+", re.DOTALL)
 
 @cache
 def parts_of(function: Callable) -> dict[str, str]:
-    """Return what a formula's docstring says, by part; `About` is its first sentence.
+    """Return what a formula's docstring says, by part; `About` names what it gives, in the words of its first sentence.
 
     >>> from sawside.calc import band
+    >>> parts_of(band.thickness_ratio)["About"]
+    'Wheel diameter over blade thickness.'
     >>> parts_of(band.body_area)["Source"][:7]
     'derived'
     """
     text = marks.document(function)
     text = text.split(">>>")[0]
     about, _, rest = text.partition("\n\n")
-    found = {"About": _tidy(about)}
+    found = {"About": _named(_tidy(about))}
     pieces = _PART.split(rest)
     for name, words in zip(pieces[1::2], pieces[2::2], strict=True):
         found[name] = _tidy(words)
     if "Equation" not in found and pieces[0].strip():
         found["Equation"] = _tidy(pieces[0])
     return found
+
+
+def _named(sentence: str) -> str:
+    """Return the thing a docstring says its function returns: `Return` is for programmers, what follows it is the thing.
+
+    >>> _named("Return how fast the blade runs.")
+    'How fast the blade runs.'
+    """
+    thing = sentence.removeprefix("Return ")
+    return thing[:1].upper() + thing[1:]
 
 
 def _tidy(words: str) -> str:

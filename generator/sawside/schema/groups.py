@@ -65,3 +65,8 @@ def one_of(choices: tuple[str, ...], name: str, node: Node) -> str:
         hint = (f"did you mean `{near}`? " if near else "") + "write one of: " + ", ".join(choices)
         raise refuse(node.at, f"`{name}` cannot be {quote(value)}", hint)
     return value
+
+
+def yes_no(name: str, node: Node) -> bool:
+    """Return whether a key says `yes`; raise Faults when it is neither `yes` nor `no`."""
+    return one_of(("yes", "no"), name, node) == "yes"

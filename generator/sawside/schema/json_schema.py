@@ -7,6 +7,9 @@ from sawside.fields import Field
 #: Lenient on purpose: a number or fraction first, then anything; the exact grammar is that of sawside.units.
 _QUANTITY = r"^\s*(guess\s+)?[+-]?[0-9.,\u00bc-\u00be\u2150-\u215e].*$"
 
+_RULE = {"type": "object", "properties": {key: {"type": "string"} for key in ("rule", "since", "saw", "stage")},
+         "required": ["rule"], "additionalProperties": False}
+
 
 def json_schema(fields: Iterable[Field], title: str) -> dict:
     """Return a JSON Schema (2020-12) of a record, with a description for each key.
@@ -52,6 +55,8 @@ def _shape(field: Field) -> dict:
             return {"type": "string", "pattern": "^[a-z0-9][a-z0-9-]{0,39}$"}
         case "lines":
             return {"type": "array", "items": {"type": "string", "maxLength": field.longest}}
+        case "rules" | "rules_of_a_saw":
+            return {"type": "array", "items": {"anyOf": [{"type": "string", "maxLength": field.longest}, _RULE]}}
         case "text":
             return {"type": ["string", "number"], "maxLength": field.longest}
         case "count":

@@ -5,15 +5,19 @@ from collections.abc import Mapping
 from functools import partial
 
 from sawside.errors import At, Fault, Faults
-from sawside.model import Notice, Source
+from sawside.model import Source
+from sawside.safety import Notice
 from sawside.nodes import List, Map, quote
-from sawside.schema.groups import MACHINE_STATES, Key, group, list_of, one_of, words
+from sawside.schema.groups import MACHINE_STATES, Key, group, list_of, one_of, words, yes_no
 from sawside.schema.records import listed
 from sawside.schema.texts import name_of, one_or_more, texts
 
 SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 #: ISO 7010: wear protective gloves; do not wear gloves.
 GLOVES, NO_GLOVES = "M009", "P028"
+
+#: What a line at the head of a stage may hold: two lines on a phone.
+LONGEST_LINE = 120
 
 _SIGN = re.compile(r"[WMPEF][0-9]{3}")
 _NOTICE = (
@@ -25,6 +29,8 @@ _NOTICE = (
     Key("signs", partial(one_or_more, longest=10), "", False),
     Key("machine_state", partial(one_of, MACHINE_STATES), "", False),
     Key("when", words(300, True), "", False),
+    Key("line", words(LONGEST_LINE), "", False),
+    Key("group", yes_no, "", False),
 )
 _SOURCE = (
     Key("key", words(60), "give each source a short key"),
@@ -55,6 +61,7 @@ def load_notices(node: Map) -> tuple[tuple[Notice, ...], tuple[str, ...], dict[s
             condition = values.pop("when", "")
             if condition:
                 conditions[values["id"]] = condition
+            values.setdefault("line", f"{values['hazard']} {values['avoid'][0]}")
             notices[values["id"]] = Notice(**values)
     return tuple(notices.values()), standing, conditions, faults
 

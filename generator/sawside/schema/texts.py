@@ -59,7 +59,7 @@ def texts(name: str, node: Node, longest: int, slots: bool = False) -> tuple[str
     found, faults = [], []
     for item in node.items:
         try:
-            found.append(text(name, _sentence(name, item), longest, slots))
+            found.append(text(name, unsplit(name, item), longest, slots))
         except Faults as bad:
             faults += bad.faults
     if faults:
@@ -67,7 +67,7 @@ def texts(name: str, node: Node, longest: int, slots: bool = False) -> tuple[str
     return tuple(found)
 
 
-def _sentence(name: str, item: Node) -> Node:
+def unsplit(name: str, item: Node) -> Node:
     """Return an item of a list of texts; raise Faults where a colon made a key of its first words."""
     if not isinstance(item, Map) or len(item.items) > 1:
         return item

@@ -4,22 +4,22 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
 
 from sawside import units
 from sawside.errors import At, Faults
 from sawside.fields import TAKES, Field
 from sawside.model import ASSUMED, MEASURED, UNKNOWN, Entry
 from sawside.nodes import Empty, List, Map, Node, Text, part, quote
+from sawside.schema.dates import day
+from sawside.schema.rules import rules
 from sawside.schema.texts import identifier, refuse, text, texts, tidy
 from sawside.suggest import suggest
 from sawside.syntax import HYPHEN, list_mark
 
 _LONGEST_QUANTITY = 80
 _COUNT = re.compile(r"[0-9]{1,9}")
-_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-#: No saw's settings were written down before, and a calendar printed from a later day would run out of years.
-_FIRST_YEAR, _LAST_YEAR = 1970, 2199
+#: What is written as a list, each item with a hyphen.
+_LISTS = ("lines", "choices", "rules", "rules_of_a_saw")
 #: Quantities that may be zero or less when their field sets no lower limit.
 _SIGNED = ("number", "angle", "temperature_difference")
 
@@ -39,7 +39,7 @@ def entry(field: Field, node: Node) -> Entry:
         return Entry(field, None, None, UNKNOWN, "unknown", node.at)
     value, plus_minus = _quantity(field, node) if field.is_quantity else (_WORDS[field.takes](field, node), None)
     items = node.items if isinstance(node, List) else (node,)
-    written = ", ".join(tidy(item.value) for item in items)
+    written = ", ".join(tidy(item.value) for item in items if isinstance(item, Text))
     return Entry(field, value, plus_minus, status, written, node.at)
 
 
@@ -67,7 +67,7 @@ def how(field: Field) -> str:
     >>> how(Field("tyre_width", "Tyre width", "length", "Across the tyre.", "18 mm", unknown_ok=True))
     'Across the tyre. Write for example `tyre_width: 18 mm`, or `unknown`'
     """
-    if field.takes in ("lines", "choices"):
+    if field.takes in _LISTS:
         return f"{field.measure} Write `{field.name}:` and below it `- {field.example}`"
     unknown = ", or `unknown`" if field.unknown_ok and field.example != "unknown" else ""
     return f"{field.measure} Write for example `{field.name}: {field.example}`{unknown}"
@@ -78,7 +78,7 @@ def _check_shape(field: Field, node: Node) -> None:
     if isinstance(node, Empty):
         leave = "" if field.required else "; or leave the line out"
         raise refuse(node.at, f"`{field.name}` has no value", how(field) + leave)
-    listed = field.takes in ("lines", "choices")
+    listed = field.takes in _LISTS
     if isinstance(node, List if listed else Text):
         return
     if listed and isinstance(node, Text):
@@ -188,20 +188,6 @@ def _yes_no(field: Field, node: Text) -> bool:
     return value == "yes"
 
 
-def _date(field: Field, node: Text) -> str:
-    value = tidy(node.value)
-    if not _DATE.fullmatch(value):
-        raise refuse(node.at, f"`{field.name}` must be a date, but is {quote(value)}", how(field))
-    try:
-        day = date.fromisoformat(value)
-    except ValueError:
-        raise refuse(node.at, f"`{field.name}` is {quote(value)}, which is no day of the calendar", how(field)) from None
-    if not _FIRST_YEAR <= day.year <= _LAST_YEAR:
-        what = f"`{field.name}` is {quote(value)}; its year must lie between {_FIRST_YEAR} and {_LAST_YEAR}"
-        raise refuse(node.at, what, how(field))
-    return value
-
-
 def _count(field: Field, node: Text) -> int:
     value = tidy(node.value)
     if not _COUNT.fullmatch(value):
@@ -217,6 +203,8 @@ _WORDS: dict[str, Callable[[Field, Node], object]] = {
     "choice": _choice,
     "choices": _choices,
     "yes_no": _yes_no,
-    "date": _date,
+    "date": lambda field, node: day(field.name, node, how(field)),
+    "rules": lambda field, node: rules(field.name, node, field.longest),
+    "rules_of_a_saw": lambda field, node: rules(field.name, node, field.longest, in_machine=True),
     "count": _count,
 }

@@ -54,11 +54,11 @@ def thickness_ratio_judged(smaller_wheel: float, blade_thickness: float) -> floa
 
 
 def speed_verdict(band_speed: float) -> str:
-    """Return `usual`, `slow`, `fast`, `too_slow` or `too_fast`: how a band speed compares with those of saws for wood.
+    """Return how a band speed compares with those of saws for wood.
 
     Equation: v against 13 to 25 m/s (usual in shops), 6.5 m/s (half of the least) and 40 m/s (the fastest of sawmills)
     Takes: band_speed [m/s]
-    Gives: word
+    Gives: word: `usual`, `slow`, `fast`, `too_slow` or `too_fast`
     Holds for: saws for wood. A speed past either end is more likely a motor's speed written for the wheel's.
     Source: 13 to 25 m/s: common practice, no source; 40 m/s: Moradpour et al., Drvna industrija, 2016, doi
         10.5552/drind.2016.1433, abstract, READ; the half: Sawside's own choice.

@@ -60,11 +60,11 @@ def guide_margin_needed(
 
 
 def guide_margin_verdict(guide_margin: float, guide_margin_needed: float) -> str:
-    """Return `margin_enough` or `margin_short`: do the guides stay clear of the gullets when the blade is pushed back.
+    """Return whether the guides stay clear of the gullets when the blade is pushed back.
 
     Equation: set margin against needed margin
     Takes: guide_margin, guide_margin_needed [m]
-    Gives: word
+    Gives: word: `margin_enough` or `margin_short`
     Holds for: as guide_margin_needed.
     Source: derived.
 
@@ -76,11 +76,11 @@ def guide_margin_verdict(guide_margin: float, guide_margin_needed: float) -> str
 
 
 def weld_verdict(side_clearance: float, weld_thickness_step: float | None = None) -> str:
-    """Return `weld_not_measured`, `weld_passes` or `weld_catches`: does the weld pass between the side guides.
+    """Return whether the weld passes between the side guides.
 
     Equation: s against the weld's thickness less the blade's
     Takes: side_clearance: s on each side, weld_thickness_step [m], left out when not measured
-    Gives: word
+    Gives: word: `weld_not_measured`, `weld_passes` or `weld_catches`
     Holds for: a weld that may be thicker on one side only. One as thick as both gaps together would knock on both guides; a
         weld one feels should be dressed, not given room.
     Source: one gap at most: common practice, no source.
@@ -238,7 +238,7 @@ def feed_by_power(
 
 
 def feed_governed_by(feed_by_gullet: float, feed_by_power: float) -> str:
-    """Say which limit allows the least feed, and what would raise it.
+    """Return which limit allows the least feed, and what would raise it.
 
     Equation: the smaller of the feeds
     Takes: feed_by_gullet, feed_by_power [m/s]

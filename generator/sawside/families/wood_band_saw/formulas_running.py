@@ -97,7 +97,7 @@ def bending_compared(
     target_stress: float, bending_stress: float, thickness_ratio_good: float, youngs_modulus: float,
     steel_strength: float, notch_factor: float,
 ) -> str:  # fmt: skip
-    """Return in words how many times the bends of a good blade this one stands. Comparison only, never hours of life.
+    """Return how many times the bends of a good blade this one stands, in words. Comparison only, never hours of life.
 
     Equation: (s_good / s)^m, s = K_f (sigma_b / 2) / (1 - (sigma + sigma_b / 2) / R_m), m = 8, and 5 to 10 as the band
     Takes: target_stress, bending_stress [Pa], thickness_ratio_good [1], youngs_modulus, steel_strength [Pa],
@@ -142,7 +142,7 @@ def _reversed(target_stress: float, bending_stress: float, notch_factor: float, 
 
 
 def harmonic_advice(running_frequency: float, wheel_speed: float, weld_frequency: float) -> str:
-    """Say whether the running strand's tone lies on a multiple of the wheels' turning or of the weld's coming by.
+    """Return whether the running strand's tone lies on a multiple of the wheels' turning or of the weld's coming by.
 
     Equation: |f / (k f_0) - 1| at most 5 % for k up to 6
     Takes: running_frequency [Hz], wheel_speed [rev/s], weld_frequency [Hz]

@@ -185,7 +185,7 @@ BLADE = (
     Field("weld_step", "Step of the back edge at the weld", "length",
           "Straightedge along the back over the weld, feeler gauge at the step.", "0.1 mm", kind="gap", low=0.0, high=2 * MM,
           required=False, unknown_ok=True, group="Size", doubt=0.02 * MM),
-    Field("weld_thickness_step", "Weld thicker than the blade by", "length",
+    Field("weld_thickness_step", "How much thicker the weld is than the blade", "length",
           "Calipers on the weld less calipers on the body beside it.", "0.05 mm", kind="gap", low=0.0, high=1 * MM,
           required=False, unknown_ok=True, group="Size", doubt=0.02 * MM),
     Field("rack_place", "Where it hangs", "text", "Hook or shelf.", "Hook 3", required=False, group="Identity", longest=40),

@@ -55,6 +55,7 @@ SHOWS = Shows(
                   "setting_tone"),
     tag_numbers=("setting_push", "setting_mark", "guide_setback", "setting_stretch"),
     picture="saw_elevation",
+    wall_picture="saw_parts",
     stops=STOPS,
     worksheets=WORKSHEETS,
     gauges=True,

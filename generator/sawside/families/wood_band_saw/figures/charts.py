@@ -7,8 +7,8 @@ from sawside.calc import stiffness
 from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, ROOM, Note, Show, compose
 from sawside.figures import labels
 from sawside.figures.drawing import (
-    BOLD, CENTRE, HATCH, NO_LINE, OUTLINE, SMALL_SIZE, SOLID, THIN, TINT, Circle, Dimension, Drawing, Line, Point,
-    Polygon, Polyline, Shape, Text,
+    BOLD, CENTRE, HATCH, LEADING, NO_LINE, OUTLINE, SMALL_SIZE, SOLID, THIN, TINT, Circle, Dimension, Drawing, Label, Line,
+    Point, Polygon, Polyline, Shape, Text,
 )  # fmt: skip
 from sawside.figures.lettering import width
 
@@ -54,8 +54,11 @@ def _ticks(across: list[tuple[float, str]], up: list[tuple[float, str]], x: Plac
     for value, text in sorted(up, key=lambda entry: -y(entry[0])):
         at = y(value)
         shapes.append(Line((LEFT - 1.2, at), (LEFT, at), THIN))
-        if last - at > SMALL_SIZE * 1.5:
-            shapes.append(Text((LEFT - 2, at), text, SMALL_SIZE, "end"))
+        lines = labels.wrap(text, LEFT - 2, SMALL_SIZE)
+        tall = labels.height(lines, SMALL_SIZE)
+        # the lowest ones stay clear of the texts below the chart
+        if last - at > max(SMALL_SIZE * 1.5, tall) and at + tall / 2 < BASE + 4.0 - SMALL_SIZE * LEADING / 2:
+            shapes.append(Label((LEFT - 2, at - tall / 2), lines, (), "end", SMALL_SIZE))
             last = at
     return shapes
 

@@ -3,10 +3,10 @@
 import math
 from dataclasses import dataclass
 
-from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, Note, Show, compose
+from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, Frame, Note, Show, compose
 from sawside.figures.drawing import (
     BOLD, EMPTY, HATCH, HIDDEN, OUTLINE, SHADE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point,
-    Polygon, Polyline, Shape, rectangle,
+    Polygon, Polyline, Shape, moved, rectangle,
 )  # fmt: skip
 
 TALLEST = 118.0
@@ -18,6 +18,10 @@ FOOT = (
     "Seen from where you stand. Wheels, centres and spans in proportion; the height of the table is not measured."
     " If the column of your saw is on the other side, read the picture in a mirror.",
 )
+#: The saw with its parts named stands in a column of a wall sheet: narrower and lower, the picture moved over to the left.
+PARTS, PARTS_TALLEST, PARTS_LEFT, PARTS_OVER = Frame(100.0, 24.5, 75.5, 24.0), 88.0, 44.0, -19.5
+#: Room above and below the table, as shares of the free strand, where nobody measured them.
+USUAL_ROOM = 0.3, 0.06
 
 
 @dataclass(frozen=True)
@@ -66,10 +70,50 @@ def saw_elevation(
     return compose("saw_elevation", "Where to measure", says, picture, foot, left, right, FOOT)
 
 
-def _placed(radii: tuple[float, float], centres: float, room: tuple[float, float], throat: float | None) -> _Saw:
-    """Return the saw on paper; takes radii, centre distance, the room above and below the table [m]."""
+def saw_parts(
+    wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float, free_span: float,
+    cutting_height_max: float | None = None, lower_guide_below_table: float | None = None, throat: float | None = None,
+    *, show: Show,
+) -> Drawing:  # fmt: skip
+    """Return the saw seen from the front with each of its parts named once, narrow enough for a column of a sheet.
+
+    Takes every length in [m]. Holds when the centre distance is more than half the difference of the wheels. Where the
+    room above or below the table is not known, guides are drawn where they usually are.
+    """
+    radii = wheel_diameter_upper / 2, wheel_diameter_lower / 2
+    room = cutting_height_max or USUAL_ROOM[0] * free_span, lower_guide_below_table or USUAL_ROOM[1] * free_span
+    saw = _placed(radii, centre_distance, room, throat, PARTS_TALLEST, PARTS_LEFT)
+    shapes = (*_frame(saw), *_wheels(saw), *_band(saw), *_table(saw), *_guides(saw))
+    picture = [moved(shape, PARTS_OVER, 0.0) for shape in shapes]
+    (ux, uy), (lx, ly), far = saw.upper[0], saw.lower[0], saw.far
+    middle = (far[0][0] + far[1][0]) / 2, (far[0][1] + far[1][1]) / 2
+    left = [
+        ("Door", "", (ux - saw.upper[1] - 1.5, uy - saw.upper[1] * 0.7)),
+        ("Upper wheel", "", (ux - saw.upper[1] * 0.5, uy - saw.upper[1] * 0.2)),
+        ("Free strand: test half-way", show(free_span, "blade_length"), middle),
+        ("Column", "", (saw.face - 1.5, saw.table + 0.5 * (ly - saw.table))),
+        ("Lower wheel", "", (lx - saw.lower[1] * 0.5, ly + saw.lower[1] * 0.3)),
+    ]
+    right = [
+        ("Cutting strand", "", (STRAND + OFF, uy + 4.0)),
+        ("Guide post, guard", "", (STRAND - 3.4, min(saw.guide - 2.0, uy + saw.upper[1] * 0.8))),
+        ("Upper guides", "", (STRAND + 2.6, saw.guide - 1.2)),
+        ("Table", "", (STRAND + 9.0, saw.table + 1.1)),
+        ("Lower guides", "", (STRAND + 2.6, saw.below + 1.2)),
+    ]
+    lefts, rights = ([Note(words, value, (x + PARTS_OVER, y)) for words, value, (x, y) in notes] for notes in (left, right))
+    foot = saw.lower[0][1] + saw.lower[1] + 3
+    says = "Front view of the saw with its parts named"
+    return compose("saw_parts", "The parts of this saw", says, picture, foot, lefts, rights, (), PARTS)
+
+
+def _placed(
+    radii: tuple[float, float], centres: float, room: tuple[float, float], throat: float | None,
+    tallest: float = TALLEST, left: float = LEFT,
+) -> _Saw:  # fmt: skip
+    """Return the saw on paper; takes radii, centre distance, the room above and below the table [m], the free paper [mm]."""
     span = math.sqrt(max(centres**2 - (radii[0] - radii[1]) ** 2, 0.0))
-    scale = min((STRAND - LEFT - 8) / (2 * max(radii)), TALLEST / (span + sum(radii)))
+    scale = min((STRAND - left - 8) / (2 * max(radii)), tallest / (span + sum(radii)))
     (r1, r2), s, (above, below) = (scale * r for r in radii), scale * span, (scale * length for length in room)
     upper, lower = ((STRAND - r1, r1 + 3), r1), ((STRAND - r2, r1 + 3 + s), r2)
     far = tuple(_mirrored((STRAND, centre[1]), upper[0], lower[0]) for centre, _ in (upper, lower))

@@ -59,10 +59,10 @@ def guides_from_above(
     ]
     sides = [shape for way in (-1, 1) for shape in _GUIDES[side_guides](way, at.face, at.front - at.reach, at.front)]
     picture = [*_blade(at), *sides, *_bearing(at.bearing), *measures]
-    picture.append(centred(MIDDLE, at.tips + 9.5, "teeth, towards you"))
+    picture.append(centred(MIDDLE, at.tips + 10.5, "teeth"))
     foot = FOOT.format(*map(scale_words, scales))
     says = "Guides from above, teeth towards you"
-    return compose("guides_from_above", "Guides from above", says, picture, at.tips + 12, left, right, (foot,))
+    return compose("guides_from_above", "Guides from above, teeth towards you", says, picture, at.tips + 13, left, right, (foot,))
 
 
 def _section(sizes: tuple[float, ...], scales: tuple[float, ...], along: tuple[float, float, float | None]) -> _Section:

@@ -8,7 +8,7 @@ from sawside.figures.drawing import (
 )  # fmt: skip
 
 #: The drawn piece: along the feed, up, and through its thickness [mm of paper].
-LONG, TALL, THICK = 34.0, 22.0, 7.0
+LONG, TALL, THICK = 40.0, 29.0, 7.0
 #: Each corner: along the feed (front, the end cut first, is the far one), and up.
 CORNERS = {"FT": (1, 1), "FB": (1, 0), "BT": (0, 1), "BB": (0, 0)}
 
@@ -24,12 +24,12 @@ def test_piece(
     picture = [*_block(), *_corner_marks(), *_turned_cut()]
     left = [
         Note("Back, cut last: top and bottom", "BT, BB", _iso(0.0, 0.0, 0.55)),
-        Note("1 Cut a thin slice off", "", (MIDDLE - 23.0, 60.0)),
-        Note("2 Turn end for end, same face down", "", (MIDDLE - 4.0, 66.0)),
+        Note("1 Cut a thin slice off", "", (MIDDLE - 25.0, 78.0)),
+        Note("2 Turn end for end, same face down", "", (MIDDLE - 3.0, 79.0)),
     ]
     right = [
         Note("Front, cut first: top and bottom", "FT, FB", _iso(1.0, 1.0, 0.4)),
-        Note("3 Cut the other side: top minus bottom shows the table's error twice", "", (MIDDLE + 20.0, 60.0)),
+        Note("3 Cut the other side: top minus bottom shows the table's error twice", "", (MIDDLE + 23.0, 76.0)),
     ]
     if square_tolerance is not None:
         right.append(Note("Square within", show(square_tolerance, "angle")))
@@ -41,13 +41,13 @@ def test_piece(
         f"A taller piece shows a smaller tilt; at most {tallest} goes under the guides. Measure at the same distance"
         " from each edge, every corner more than once. Tilt drawn larger than life."
     )
-    return compose("test_piece", "Test piece", f"{says}, at most {tallest} tall", picture, 82.0, left, right, (foot,))
+    return compose("test_piece", "Test piece", f"{says}, at most {tallest} tall", picture, 88.0, left, right, (foot,))
 
 
 def _iso(along: float, through: float, up: float) -> Point:
     """Return where a point of the piece stands on paper; shares of length, thickness and height from the near foot."""
     x = MIDDLE - 15.0 + along * LONG * 0.78 + through * THICK * 0.9
-    y = 42.0 - along * LONG * 0.36 + through * THICK * 0.45 - up * TALL
+    y = 50.0 - along * LONG * 0.36 + through * THICK * 0.45 - up * TALL
     return x, y
 
 
@@ -73,7 +73,7 @@ def _corner_marks() -> list[Shape]:
 
 def _turned_cut() -> list[Shape]:
     """Return three end views: the first cut, the piece turned end for end, the cut on the other side."""
-    top, foot, lean = 53.0, 71.0, 2.2
+    top, foot, lean = 62.0, 82.0, 2.2
     first, second, third = MIDDLE - 23.0, MIDDLE - 1.0, MIDDLE + 21.0
     shapes: list[Shape] = [
         Polygon(((first - 6, top), (first + 4 + lean, top), (first + 4, foot), (first - 6, foot)), OUTLINE, TINT),
@@ -93,7 +93,7 @@ def _turned_cut() -> list[Shape]:
         Dimension((third - 5, foot + 2.5), (third + 5, foot + 2.5)),
         *(Line((x - 8.5, foot + 0.6), (x + 9.5, foot + 0.6), THIN) for x in (first, second, third)),
     ]
-    return shapes + [centred(x, foot + 6.5, str(i), strong=True) for i, x in enumerate((first, second, third), 1)]
+    return shapes + [centred(x, top + 6.0, str(i), strong=True) for i, x in enumerate((first, second, third), 1)]
 
 
 def _arc_points(centre: Point, radius: float, start: float, end: float) -> tuple[Point, ...]:

@@ -19,9 +19,19 @@ MIDDLE = WIDTH / 2
 MARGIN = 2.0
 
 
+@dataclass(frozen=True)
+class Frame:
+    """How a figure is divided [mm]: its width, where the left words end and the right ones begin, how wide both columns are."""
+
+    width: float = WIDTH
+    left_words: float = LEFT_WORDS
+    right_words: float = RIGHT_WORDS
+    column: float = COLUMN
+
+
 def compose(
     name: str, title: str, says: str, picture: Iterable[Shape], height: float, left: Sequence[Note] = (),
-    right: Sequence[Note] = (), foot: Sequence[str] = (),
+    right: Sequence[Note] = (), foot: Sequence[str] = (), frame: Frame = Frame(),
 ) -> Drawing:  # fmt: skip
     """Return the figure: as tall as the picture or the longer column needs, the picture in the middle of that height.
 
@@ -29,13 +39,13 @@ def compose(
     what the figure `says`, then every note.
     """
     alt = f"{says}: {listed(left, right)}"
-    tall = max([height, *(labels.column_height(notes, COLUMN) for notes in (left, right))]) + 2 * MARGIN
+    tall = max([height, *(labels.column_height(notes, frame.column) for notes in (left, right))]) + 2 * MARGIN
     down = (tall - height) / 2
     lefts, rights = ([_lowered(note, down) for note in notes] for notes in (left, right))
     shapes = [moved(shape, 0.0, down) for shape in picture]
-    shapes += labels.column(lefts, "left", LEFT_WORDS, COLUMN, 0.0, tall)
-    shapes += labels.column(rights, "right", RIGHT_WORDS, COLUMN, 0.0, tall)
-    return _footed(name, title, alt, shapes, tall, foot)
+    shapes += labels.column(lefts, "left", frame.left_words, frame.column, 0.0, tall)
+    shapes += labels.column(rights, "right", frame.right_words, frame.column, 0.0, tall)
+    return _footed(name, title, alt, shapes, tall, foot, frame.width)
 
 
 def _lowered(note: Note, down: float) -> Note:
@@ -86,9 +96,11 @@ def row(name: str, title: str, alt: str, cells: Sequence[Cell], foot: Sequence[s
     return _footed(name, title, alt, shapes, top, foot)
 
 
-def _footed(name: str, title: str, alt: str, shapes: list[Shape], tall: float, foot: Sequence[str]) -> Drawing:
+def _footed(
+    name: str, title: str, alt: str, shapes: list[Shape], tall: float, foot: Sequence[str], wide: float = WIDTH
+) -> Drawing:
     """Return the drawing with its foot lines below everything else."""
-    lines = [line for words in foot for line in labels.wrap(words, WIDTH - 2 * MARGIN, SMALL_SIZE)]
+    lines = [line for words in foot for line in labels.wrap(words, wide - 2 * MARGIN, SMALL_SIZE)]
     step = SMALL_SIZE * LEADING
     below = [Text((MARGIN, tall + (i + 0.5) * step), line, SMALL_SIZE) for i, line in enumerate(lines)]
-    return Drawing(name, title, alt, WIDTH, tall + len(lines) * step + MARGIN, (*shapes, *below))
+    return Drawing(name, title, alt, wide, tall + len(lines) * step + MARGIN, (*shapes, *below))

@@ -8,7 +8,7 @@ from sawside.figures.drawing import (
 )  # fmt: skip
 
 #: From one school's rim to the other's, the height of the rim, and the first rim's place [mm].
-STEP, RIM, TOP = 36.0, 8.0, 16.0
+STEP, RIM, TOP = 47.0, 8.0, 20.0
 NONE = "nothing over the rim"
 #: Short enough for one line between the columns.
 HEADINGS = {"gullet_centred": "Gullets in the middle", "blade_centred": "Blade in the middle"}
@@ -57,7 +57,7 @@ def blade_on_tyre(
     )
     says = "The upper wheel's rim cut through, front at the left, " + ", ".join(_says(s, show) for s in schools)
     title, foot = "Where the blade runs on the tyre", _foot(tyre_shape, show)
-    return compose("blade_on_tyre", title, says, picture, TOP + STEP + 10, left, right, foot)
+    return compose("blade_on_tyre", title, says, picture, TOP + STEP + 24, left, right, foot)
 
 
 def _says(school: _School, show: Show) -> str:
@@ -83,9 +83,9 @@ def _hang(length: float, show: Show) -> str:
 
 
 def _heading(name: str, y: float, wanted: str | None) -> list[Shape]:
-    """Return the heading of a school; the one the machine's maker wants is bold and says so."""
-    found: list[Shape] = [centred(MIDDLE, y - 11.2, HEADINGS[name], strong=name == wanted)]
-    return [*found, centred(MIDDLE, y - 7.0, "the maker wants this", SMALL_SIZE)] if name == wanted else found
+    """Return the heading of a school, clear of the leaders; the one the machine's maker wants is bold and says so."""
+    found: list[Shape] = [centred(MIDDLE, y - 14.0, HEADINGS[name], strong=name == wanted)]
+    return [*found, centred(MIDDLE, y - 9.0, "the maker wants this", SMALL_SIZE)] if name == wanted else found
 
 
 def _overhangs(school: _School, scale: float, zero: float, edge: float, y: float) -> list[Shape]:

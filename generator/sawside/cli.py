@@ -130,17 +130,13 @@ Examples:
 @reports
 def sheet(machine, every, kinds, paper, ink, one_file, target, folder, trusted) -> None:
     """Make printable sheets: the wall sheet of one MACHINE, named by its id, or what the options ask for."""
-    from sawside.outputs import publishing, sheets
+    from sawside.outputs import asking, publishing
 
     if bool(machine) == every:
         raise click.UsageError("name one MACHINE, or say --every")
     kinds = [kind.lower().replace("-", "_") for kind in kinds]
-    wrong = [kind for kind in kinds if kind not in (*sheets.KINDS, "all")]
-    if wrong:
-        near = suggest(wrong[0], (*sheets.KINDS, "all"))
-        hint = f"did you mean `{near}`?" if near else f"kinds: {', '.join(sheets.KINDS)}, all"
-        raise click.UsageError(f"there is no kind `{wrong[0]}`; {hint}")
-    _check_paper(sheets, kinds, paper)
+    if words := asking.wrong(kinds, paper):
+        raise click.UsageError(words)
     _, read = _read(folder, trusted)
     chosen = read.machines if every else [_machine(read, machine)]
     wanted = () if "all" in kinds else kinds
@@ -153,17 +149,6 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder, trusted) 
         click.echo(f"Wrote {target or 'sheets.pdf'}")
         return
     _write_sheets(publishing.printed(made, wanted, paper or "", ink, _bar("printing")), target)
-
-
-def _check_paper(sheets, kinds: list[str], paper: str | None) -> None:
-    """Refuse a paper that a kind is not laid out for, before anything is read or set."""
-    asked = ["wall"] if "all" in kinds and paper not in (None, *sheets.EVERYDAY) else [kind for kind in kinds if kind != "all"]
-    wrong = next((kind for kind in asked if paper and paper not in sheets.KINDS[kind].papers), None)
-    if wrong:
-        others = [name.replace("_", "-") for name, kind in sheets.KINDS.items() if paper in kind.papers]
-        papers = ", ".join(sheets.KINDS[wrong].papers)
-        raise click.UsageError(f"there is no {sheets.KINDS[wrong].title.lower()} on {paper}: choose {papers}."
-                               f" On {paper} there is --kind {', '.join(others)}.")
 
 
 def _check_target(target: Path | None, one: bool) -> None:

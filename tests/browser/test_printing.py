@@ -53,7 +53,7 @@ def test_every_hazard_of_the_page_is_on_paper(printed, page, site):
         page.goto(f"{site.as_uri()}/{KINDS[kind]}")
         hazards = set(page.locator(".sw-hazard").all_inner_texts())
         words, _ = printed[kind]
-        assert len(hazards) > 8
+        assert len(hazards) >= 8  # the safety page groups eight at most
         for hazard in hazards:
             assert " ".join(hazard.split()) in words, f"{kind}: {hazard}"
         for signal in ("WARNING", "CAUTION"):

@@ -3,12 +3,12 @@
 import os
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import partial
 from importlib import resources
 from pathlib import Path
 
-from sawside import checks, schema, source, text_file, units
+from sawside import checks, ledger, schema, source, text_file, units
 from sawside.errors import At, Fault, Faults, printable
 from sawside.families import FAMILIES
 from sawside.families.family import Family
@@ -31,7 +31,7 @@ _ADDRESS = re.compile(r"https?://[A-Za-z0-9][A-Za-z0-9./:@_~%?=&+-]*")
 
 @dataclass(frozen=True)
 class Library:
-    """Everything read: the shop, its machines, blades and jobs, and the procedures, notices and sources they use."""
+    """Everything read: the shop, its machines, blades and jobs, the procedures, notices and sources they use, what was printed."""
 
     family: Family
     shop: Shop
@@ -43,6 +43,7 @@ class Library:
     notice_when: Mapping[str, str]
     standing: tuple[str, ...]
     sources: Mapping[str, Source]
+    prints: Mapping[str, tuple[ledger.Print, ...]] = field(default_factory=dict)
 
     def blade(self, blade_id: str | None) -> Record | None:
         """Return a blade by id, or None."""
@@ -72,11 +73,12 @@ def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAM
     blades = reading.listed("blades.yaml", "blades", family.blade, "blade", family.assumptions)
     jobs = reading.listed("jobs.yaml", "jobs", family.job, "job")
     reading.check_fitted(machines)
+    printed = reading.prints()
     texts = _procedures(procedures or data_folder("procedures"), family, reading.faults, lacking)
     reading.faults += checks.check_possible((*machines, *blades), family)
     if reading.faults:
         raise Faults(reading.faults)
-    return Library(family, shop, machines, blades, jobs, *texts)
+    return Library(family, shop, machines, blades, jobs, *texts, printed)
 
 
 class _Reading:
@@ -189,6 +191,16 @@ class _Reading:
         records, faults = schema.records(node, key, fields, kind, optional, self.elsewhere(kind))
         self.faults += faults
         return tuple(records)
+
+    def prints(self) -> dict[str, tuple[ledger.Print, ...]]:
+        """Return the prints of each saw by its id, as far as the shop keeps a list of them; `rack` has a list, too."""
+        folder, found = self.folder / ledger.FOLDER, {}
+        for path in sorted(folder.glob("*.yaml")) if folder.is_dir() else ():
+            node = _node(path, self.folder, self.faults, None)
+            if node:
+                found[path.stem], faults = ledger.read(node)
+                self.faults += faults
+        return found
 
     def check_fitted(self, machines) -> None:
         """Check that each machine's fitted blade exists; one that has faults of its own counts as there."""

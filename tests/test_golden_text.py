@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from test_sheets import text_of
 
-from sawside.outputs import publishing, sheets
+from sawside.outputs import sheets
 
 EXPECTED = Path(__file__).parent / "golden_text"
 #: Two saws, and of which sheets the words are kept: all of the first, those full of numbers of the second.
@@ -41,7 +41,7 @@ def data_lines(value, path: str = ""):
 
 def sheet_lines(view: dict, kinds):
     """Return the words of some sheets of one saw, a line of paper a line here."""
-    orders = [sheets.Order(kind, publishing.sheet_view(kind, view), "A4") for kind in kinds]
+    orders = [sheets.Order(kind, view, "A4") for kind in kinds]
     return [line.rstrip() for line in text_of(sheets.combine(orders)).replace("\f", "---- next page\n").splitlines()]
 
 

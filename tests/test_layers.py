@@ -12,14 +12,15 @@ MODULES = sorted(SOURCE.rglob("*.py"))
 LAYERS = (
     ("errors", "calc"),
     ("units",),
-    ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place", "safety"),
-    ("schema", "slots", "values", "shop"),
+    ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place", "safety", "history"),
+    ("schema", "slots", "values", "shop", "ledger"),
     ("families",),
     ("checks", "local", "printing"),
     ("library",),
     ("guide",),
     ("selection",),
     ("advice", "outputs", "starter"),
+    ("commands",),
     ("cli",),
 )
 RANK = {name: number for number, layer in enumerate(LAYERS) for name in layer}
@@ -31,10 +32,11 @@ HOMES = {
     "jinja2": {"slots", "outputs.layouts"},
     "mkdocs": {"outputs.site"},
     "typst": {"outputs.sheets"},
+    "dulwich": {"history"},
     "segno": {"outputs.sheets"},
-    "click": {"cli"},
+    "click": {"cli", "commands"},
     "filelock": {"place.lock"},
-    "tqdm": {"cli"},
+    "tqdm": {"commands.common"},
 }
 
 

@@ -10,9 +10,10 @@ from test_sheets import text_of
 def test_a_page_and_a_sheet_print_the_same_setting(shop, views):
     view = views["lever-350"]
     push = next(item for item in view["wall"]["numbers"] if item["name"] == "setting_push")
-    html = layouts.render(layouts.environment(), "machine", root="../", view=view, shop=view["shop"], always=view["always"])
+    html = layouts.render(layouts.environment(), "machine", root="../", view=view, shop=view["shop"], always=view["always"],
+                          sheets=publishing.contact([view]))
     html = " ".join(html.split())  # the space that holds a number and its unit together is one like others here
-    paper = " ".join(text_of(sheets.make("wall", publishing.sheet_view("wall", view), "A4")).split())
+    paper = " ".join(text_of(sheets.make("wall", view, "A4")).split())
     for words in (push["text"], push["good"]):
         assert words in html and words in paper
     assert re.search(r"push", push["label"], re.IGNORECASE)

@@ -53,7 +53,7 @@ def test_the_structure_of_a_sheet(views, kind):
     view = views["bench-250"] | fit_for(kind)
     if kind == "wall":  # where there is no room for the steps they go to a sheet of their own
         view |= {"wall": view["wall"] | {"steps": view["wall"]["steps"][:2], "write_in": [], "picture": ""}, "blades": view["blades"][:1]}
-    made = sheets.make(kind, publishing.sheet_view(kind, view), publishing.usual_paper(kind, "A4"))
+    made = sheets.make(kind, view, publishing.usual_paper(kind, "A4"))
     with pikepdf.open(io.BytesIO(made.data)) as pdf:
         found = collections.Counter()
         elements(pdf.Root.StructTreeRoot.K, found)

@@ -62,10 +62,10 @@ def test_a_fitted_blade_that_does_not_fit_gets_a_warning_and_no_numbers():
     bad = view()
     bad["blade"] |= {"fits": False, "reasons": ["60 mm too long for this saw"]}
     for kind in ("wall", "guide"):
-        words = " ".join(text_of(sheets.make(kind, publishing.sheet_view(kind, bad), "A4").data).split())
+        words = " ".join(text_of(sheets.make(kind, bad, "A4").data).split())
         assert "The blade on this saw does not fit it: b2" in words and "60 mm too long for this saw" in words
         assert "Do not tension it and do not run the saw with it." in words
-    assert "Set to these numbers" not in text_of(sheets.make("wall", publishing.sheet_view("wall", bad), "A4").data)
+    assert "Set to these numbers" not in text_of(sheets.make("wall", bad, "A4").data)
 
 
 def test_half_pages_come_in_pairs_on_one_page():

@@ -1,13 +1,13 @@
 """Procedures against what is known: every slot, condition, notice, figure and value name, before anything is rendered."""
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
 from functools import partial
 
 from sawside import schema, slots
 from sawside.errors import At, Fault
 from sawside.families.family import Family
-from sawside.model import Procedure, Record, StepText
+from sawside.model import UNKNOWN, Procedure, Record, StepText
 from sawside.nodes import Map, Node, Text, every, part, quote
 
 
@@ -135,3 +135,15 @@ def narrow(at: At, word: str) -> At:
     """Point at one word of a line when it is there, else at the whole value."""
     start = at.text.find(word, max(0, at.column - 1)) if word else -1
     return at if start < 0 else replace(at, column=start + 1, length=len(word))
+
+
+def check_fitted(machines: Iterable[Record], ids: Collection[str]) -> list[Fault]:
+    """Return a fault for each machine whose fitted blade does not exist; a blade that has faults of its own counts as there."""
+    faults = []
+    for machine in machines:
+        entry = machine.entries.get("fitted_blade")
+        if ids and entry and entry.status != UNKNOWN and entry.value not in ids:
+            near = schema.suggest(str(entry.value), ids)
+            hint = f"did you mean `{near}`?" if near else "write the id of a blade from blades.yaml, or unknown"
+            faults.append(Fault(entry.at, f"there is no blade `{entry.value}` in blades.yaml", hint))
+    return faults

@@ -3,16 +3,16 @@
 import os
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import partial
 from importlib import resources
 from pathlib import Path
 
-from sawside import checks, local, schema, source, text_file, units
+from sawside import checks, ledger, local, schema, source, text_file, units
 from sawside.errors import At, Fault, Faults, printable
 from sawside.families import FAMILIES
 from sawside.families.family import Family
-from sawside.model import UNKNOWN, Notice, Procedure, Record, Source
+from sawside.model import Notice, Procedure, Record, Source
 from sawside.nodes import quote
 from sawside.shop import SAW, SHOP, Shop
 from sawside.text_file import ENDINGS
@@ -30,7 +30,7 @@ _ADDRESS = re.compile(r"https?://[A-Za-z0-9][A-Za-z0-9./:@_~%?=&+-]*")
 
 @dataclass(frozen=True)
 class Library:
-    """Everything read: the shop, its machines, blades and jobs, and the procedures, notices and sources they use."""
+    """Everything read: the shop, its machines, blades and jobs, the procedures, notices and sources they use, what was printed."""
 
     family: Family
     shop: Shop
@@ -42,6 +42,7 @@ class Library:
     notice_when: Mapping[str, str]
     standing: tuple[str, ...]
     sources: Mapping[str, Source]
+    prints: Mapping[str, tuple[ledger.Print, ...]] = field(default_factory=dict)
 
     def blade(self, blade_id: str | None) -> Record | None:
         """Return a blade by id, or None."""
@@ -70,13 +71,14 @@ def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAM
     machines = reading.machines()
     blades = reading.listed("blades.yaml", "blades", family.blade, "blade", family.assumptions)
     jobs = reading.listed("jobs.yaml", "jobs", family.job, "job")
-    reading.check_fitted(machines)
+    reading.faults += checks.check_fitted(machines, reading.blade_ids)
+    printed = ledger.read_all(shop_folder, partial(_node, folder=shop_folder, faults=reading.faults, lacking=None), reading.faults)
     texts = _procedures(procedures or data_folder("procedures"), family, reading.faults, lacking)
     reading.faults += checks.check_possible((*machines, *blades), family)
     reading.faults += local.check(None if reading.faults else shop, machines, [procedure.id for procedure in texts[0]])
     if reading.faults:
         raise Faults(reading.faults)
-    return Library(family, shop, machines, blades, jobs, *texts)
+    return Library(family, shop, machines, blades, jobs, *texts, printed)
 
 
 class _Reading:
@@ -189,16 +191,6 @@ class _Reading:
         records, faults = schema.records(node, key, fields, kind, optional, self.elsewhere(kind))
         self.faults += faults
         return tuple(records)
-
-    def check_fitted(self, machines) -> None:
-        """Check that each machine's fitted blade exists; one that has faults of its own counts as there."""
-        ids = self.blade_ids
-        for machine in machines:
-            entry = machine.entries.get("fitted_blade")
-            if ids and entry and entry.status != UNKNOWN and entry.value not in ids:
-                near = schema.suggest(str(entry.value), ids)
-                hint = f"did you mean `{near}`?" if near else "write the id of a blade from blades.yaml, or unknown"
-                self.faults.append(Fault(entry.at, f"there is no blade `{entry.value}` in blades.yaml", hint))
 
 
 def shown(path: Path) -> str:

@@ -7,7 +7,7 @@ from sawside.errors import Faults
 from sawside.figures import signs, svg
 from sawside.library import Library
 from sawside.model import Page, Sheet
-from sawside.outputs import layouts, sheets
+from sawside.outputs import contents, layouts, print_mark, prints, sheets
 from sawside.outputs.view import machine_view
 
 
@@ -29,29 +29,13 @@ def view_of(library: Library, machine) -> dict:
     """Return one machine's view with the texts and pictures of the signs its notices use."""
     view = machine_view(library, machine)
     view["signs"] = {code: sign.title for code, sign in signs.SIGNS.items()}
+    view["listed"] = library.prints
     view["sign_svgs"] = {code: svg.text(signs.draw(code)) for code in _codes(view)}
     return view
 
 
 def _codes(view: dict) -> list[str]:
     return sorted({code for notice in view["notices"] + view["more_notices"] for code in notice["signs"]})
-
-
-#: How many of the standing sentences the one page on the wall carries; all of them stand in the guide.
-WALL_SENTENCES = 2
-
-
-def wall_view(view: dict) -> dict:
-    """Return a view cut down to what the wall sheet carries: blades that fit, the one on the saw, the first sentences."""
-    blades = [row for row in view["blades"] if row["fits"] or row["fitted"]]
-    return view | {"blades": blades, "wall": view["wall"] | {"always": view["always"][:WALL_SENTENCES]}}
-
-
-def sheet_view(kind: str, view: dict) -> dict:
-    """Return the view a kind of sheet is made from: the whole one, except for the one page on the wall."""
-    if kind == "tags":
-        return view | {"blades": view["wall"]["blades"]}
-    return wall_view(view) if kind == "wall" else view
 
 
 def _rack_row(found: list[tuple[str, dict]]) -> dict:
@@ -69,6 +53,15 @@ def _rack_row(found: list[tuple[str, dict]]) -> dict:
                       "advice": advice}
 
 
+def rack_page(site: str) -> str:
+    """Return the address of the page that says whether a print of the rack is current: the one of all sheets.
+
+    >>> rack_page("https://saws.example.org/"), rack_page("")
+    ('https://saws.example.org/sheets/index.html', '')
+    """
+    return site and f"{site.rstrip('/')}/sheets/index.html"
+
+
 def rack_view(made: Sequence[dict]) -> dict:
     """Return the view of the whole rack: every blade once, with all the saws it fits."""
     rows: dict[str, list[tuple[str, dict]]] = {}
@@ -78,7 +71,7 @@ def rack_view(made: Sequence[dict]) -> dict:
     blades = [_rack_row(found) for found in rows.values()]
     newest = max(view["machine"]["revised"] for view in made)
     machine = made[0]["machine"] | {"id": "rack", "slug": "rack", "name": "The blade rack", "place": "", "revised": newest,
-                                    "address": "", "revision": "of the saws"}
+                                    "address": rack_page(made[0]["shop"].get("site_address", "")), "revision": "of the saws"}
     return made[0] | {"machine": machine, "blades": blades, "jobs": [], "rack": True}
 
 
@@ -89,7 +82,7 @@ RACK_KINDS = ("tags", "blade_table")
 def rack_sheets(made: Sequence[dict]) -> list[Sheet]:
     """Return the sheets of the whole rack, named rack-KIND.pdf."""
     rack, paper = rack_view(made), made[0]["shop"]["paper"]
-    done = [(kind, sheets.make(kind, rack, usual_paper(kind, paper))) for kind in RACK_KINDS]
+    done = [(kind, sheets.make(kind, rack, usual_paper(kind, paper), date=prints.date_of(kind, rack))) for kind in RACK_KINDS]
     return [Sheet(file_name("rack", kind), sheet.data, sheet.preview) for kind, sheet in done]
 
 
@@ -102,16 +95,20 @@ def file_name(owner: str, kind: str) -> str:
     return f"{owner}.pdf" if kind == "wall" else f"{owner}-{kind.replace('_', '-')}.pdf"
 
 
-def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter) -> list[Sheet]:
+def printed(
+    made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter, today: str = ""
+) -> list[Sheet]:
     """Return the sheets of these kinds for every view, named MACHINE-KIND.pdf (the wall sheet MACHINE.pdf).
 
-    Without `kinds` every kind that is offered for a view. A kind that is not laid out for the paper is made on the first
+    Without `kinds` every kind that is offered for a view. A print bears the date it has in the list of prints, one that is
+    not in it `today`. A kind that is not laid out for the paper is made on the first
     one it is laid out for. Raises Faults with everything that does not fit its page.
     """
     done, faults = [], []
     for view, kind in progress(wanted(made, kinds)):
         try:
-            sheet = sheets.make(kind, sheet_view(kind, view), paper_of(kind, paper, view, bool(kinds)), ink)
+            date = prints.date_of(kind, view) or today
+            sheet = sheets.make(kind, view, paper_of(kind, paper, view, bool(kinds)), ink, date)
             done.append(Sheet(file_name(view["machine"]["id"], kind), sheet.data, sheet.preview))
         except Faults as found:
             faults += found.faults
@@ -122,8 +119,10 @@ def printed(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = 
 
 def offered(view: dict) -> tuple[str, ...]:
     """Return the kinds of sheet a machine can have: without a test cut no worksheet for one, without a blade no tags."""
+    if view.get("rack"):
+        return RACK_KINDS
     return tuple(
-        name for name, kind in sheets.KINDS.items() if not set(kind.lacks(sheet_view(name, view))) - sheets.ESSENTIAL
+        name for name, kind in sheets.KINDS.items() if not set(kind.lacks(contents.cut(name, view))) - sheets.ESSENTIAL
     )
 
 
@@ -132,12 +131,17 @@ def wanted(made: list[dict], kinds: Sequence[str]) -> list[tuple[dict, str]]:
     return [(view, kind) for view in made for kind in kinds or offered(view)]
 
 
-def bound(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour") -> Sheet:
+def bound(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", today: str = "") -> Sheet:
     """Return the sheets of these kinds for every view as one PDF with an outline."""
-    orders = [
-        sheets.Order(kind, sheet_view(kind, view), paper_of(kind, paper, view, bool(kinds)))
-        for view, kind in wanted(made, kinds)
-    ]
+    return bound_pairs(wanted(made, kinds), paper, ink, bool(kinds), today)
+
+
+def bound_pairs(
+    pairs: Sequence[tuple[dict, str]], paper: str = "", ink: str = "colour", named: bool = False, today: str = ""
+) -> Sheet:
+    """Return sheets as one PDF, in the order of these pairs of view and kind."""
+    orders = [sheets.Order(kind, view, paper_of(kind, paper, view, named), prints.date_of(kind, view) or today)
+              for view, kind in pairs]
     return sheets.combine(orders, ink)
 
 
@@ -185,15 +189,16 @@ def complete(library: Library, made: list[dict], done: Sequence[Sheet]) -> Publi
 
 
 def contact(made: list[dict]) -> list[dict]:
-    """Return what the page of all sheets lists: each machine with each kind's title and file."""
-    paper = made[0]["shop"]["paper"]
-    rack = [{"title": f"{sheets.KINDS[kind].title}, every blade", "paper": usual_paper(kind, paper),
-             "file": file_name("rack", kind)} for kind in RACK_KINDS]
-    return [{"machine": {"id": "rack", "name": "The blade rack"}, "files": rack}] + [
-        {"machine": view["machine"], "files": [
-            {"title": kind.title, "paper": usual_paper(name, view["shop"]["paper"]),
-             "file": file_name(view["machine"]["id"], name)}
-            for name, kind in sheets.KINDS.items() if name in offered(view)
-        ]}
-        for view in made
+    """Return what the page of all sheets lists: each machine with each kind's title, file and mark, and what it answers."""
+    rack = rack_view(made)
+    return [_contact(rack, RACK_KINDS, ", every blade")] + [_contact(view, offered(view)) for view in made]
+
+
+def _contact(view: dict, kinds: Sequence[str], more: str = "") -> dict:
+    files = [
+        {"title": sheets.KINDS[kind].title + more, "paper": usual_paper(kind, view["shop"]["paper"]),
+         "file": file_name(view["machine"]["id"], kind), "mark": print_mark.spoken(contents.fingerprint(kind, view))}
+        for kind in kinds
     ]
+    titles = {kind: sheets.KINDS[kind].title for kind in kinds}
+    return {"machine": view["machine"], "files": files, "answers": prints.answers(view, titles)}

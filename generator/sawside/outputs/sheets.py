@@ -17,8 +17,8 @@ from sawside import units
 from sawside.errors import At, Fault, Faults
 from sawside.library import data_folder
 from sawside.model import Sheet
+from sawside.outputs import contents, print_mark, typeface
 from sawside.outputs import paper as rules
-from sawside.outputs import typeface
 
 
 @dataclass(frozen=True)
@@ -71,17 +71,18 @@ _ADVICE = {
 
 @dataclass(frozen=True)
 class Order:
-    """One sheet wanted: its kind, the machine's view, and the paper."""
+    """One sheet wanted: its kind, the machine's view, the paper, and the date of the print, empty where nobody knows it."""
 
     kind: str
     view: dict
     paper: str
+    date: str = ""
 
 
-def make(kind: str, view: dict, paper: str, ink: str = "colour") -> Sheet:
+def make(kind: str, view: dict, paper: str, ink: str = "colour", date: str = "") -> Sheet:
     """Return one sheet as PDF; raise Faults when it cannot be printed as it should be."""
     name = f"sheets/{view['machine']['slug']}-{kind}-{paper.lower()}.pdf"
-    return combine([Order(kind, view, paper)], ink, name, f"{view['machine']['name']}: {KINDS[kind].title}")
+    return combine([Order(kind, view, paper, date)], ink, name, f"{view['machine']['name']}: {KINDS[kind].title}")
 
 
 def combine(
@@ -119,16 +120,14 @@ def _refused(order: Order) -> list[Fault]:
             Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers))
         )
     faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, ""))
-               for name in kind.lacks(view)]
+               for name in kind.lacks(contents.cut(order.kind, view))]
     return faults
 
 
 def _part(number: int, order: Order, ink: str) -> dict:
-    """Return the data of one sheet: its view with notices worst first, signs in its ink, the code of the machine's page."""
-    view = dict(order.view)
-    view["notices"] = rules.by_severity(view["notices"])
-    view["wall"] = view["wall"] | {"hazards": rules.by_severity(view["wall"]["hazards"])}
-    view = {"signs": {}, "sign_svgs": {}} | view
+    """Return the data of one sheet: what its kind prints of the view, signs in its ink, its mark, the code of its page."""
+    view = {"signs": {}, "sign_svgs": {}} | contents.given(order.kind, order.view)
+    mark = contents.fingerprint(order.kind, order.view)
     if ink == "grey":
         view["sign_svgs"] = {code: rules.grey(picture) for code, picture in view["sign_svgs"].items()}
     return {
@@ -137,12 +136,24 @@ def _part(number: int, order: Order, ink: str) -> dict:
         "title": KINDS[order.kind].title,
         "paper": order.paper,
         "view": view,
-        "qr": _code(view["machine"]["address"]),
-        "letters": rules.letters(view["shop"].get("viewing_distance", 2.0)),
-        "labels": view["shop"].get("labels") or rules.labels(order.paper),
-        "dates": rules.weeks(view["machine"]["revised"]),
+        "print": {"mark": print_mark.spoken(mark), "date": order.date},
+        "qr": _code(answer(order.kind, order.view["machine"]["address"], mark)),
+        "letters": rules.letters(order.view["shop"].get("viewing_distance", 2.0)),
+        "labels": order.view["shop"].get("labels") or rules.labels(order.paper),
+        "dates": rules.weeks(order.view["machine"]["revised"]),
         "coils": view.get("coils", []),
     }
+
+
+def answer(kind: str, address: str, mark: str) -> str:
+    """Return where a print's code leads: the place on its page that says whether it is current; nothing without an address.
+
+    The mark stands behind `#`, which no server is told.
+
+    >>> answer("job_card", "https://saws.example.org/machines/a.html", "7K4M2QXD")
+    'https://saws.example.org/machines/a.html#print-job-card-7K4M2QXD'
+    """
+    return address and f"{address}#print-{kind.replace('_', '-')}-{mark}"
 
 
 def _code(address: str) -> str:
@@ -177,7 +188,11 @@ def _typeset(data: dict, orders: Sequence[Order]) -> tuple[bytes, bytes]:
         ignore_system_fonts=True,
         sys_inputs=inputs,
     )
-    rooms = json.loads(compiler.query("<room>", field="value"))
+    try:
+        rooms = json.loads(compiler.query("<room>", field="value"))
+    except typst.TypstError as error:
+        error.add_note("A layout that misses a key: what a sheet is given stands in CONTENTS of outputs/contents.py.")
+        raise
     edges = json.loads(compiler.query("<edge>", field="value"))
     faults = [fault for number, order in enumerate(orders) for fault in _overfull(number, order, rooms, edges)]
     if faults:

@@ -125,6 +125,20 @@
     mark();
   }
 
+  /* The code on a print leads to #print-KIND-MARK. An answer that is on the page is shown by the style sheet alone; for a print that
+     nobody listed there is none, and the one for unknown prints takes its place. */
+  function answerPrint() {
+    const unknown = document.getElementById("print-unknown");
+    const asked = /^#print-[a-z-]+-([0-9A-Za-z]{4})([0-9A-Za-z]{4})$/.exec(window.location.hash);
+    if (!unknown) return;
+    const shown = asked && document.getElementById(window.location.hash.slice(1));
+    unknown.classList.toggle("sw-asked", Boolean(asked) && !shown);
+    if (asked && !shown) unknown.querySelector("b").textContent = ` (${asked[1]} ${asked[2]})`;
+    if (asked) (shown || unknown).focus();
+  }
+
   if (form) search();
   follow();
+  answerPrint();
+  window.addEventListener("hashchange", answerPrint);
 })();

@@ -1,0 +1,1 @@
+"""The commands that make paper; `cli` puts them together with the others."""

@@ -1,0 +1,87 @@
+"""The command `sheet`: printable sheets of one saw or of all."""
+
+from pathlib import Path
+
+import click
+
+from sawside import place
+from sawside.commands.common import FOLDER, INK, PAPER, TRUST, bar, machine_of, read_shop, reports
+
+_SHEET_EXAMPLES = """\b
+Examples:
+  sawside sheet bench-250
+  sawside sheet bench-250 --paper Letter --to bench.pdf
+  sawside sheet bench-250 --kind guide --kind notice --to printed
+  sawside sheet --every --kind all --one-file --to everything.pdf
+"""
+
+
+@click.command(epilog=_SHEET_EXAMPLES)
+@click.argument("machine", required=False)
+@click.option("--every", is_flag=True, help="Every machine of the shop.")
+@click.option("--kind", "kinds", multiple=True, default=("wall",), show_default=True,
+              help="wall, wall-back, guide, notice, blade-table, job-card, tags, worksheet, check-record, true-scale, or all."
+                   " May be repeated.")
+@PAPER
+@INK
+@click.option("--one-file", is_flag=True, help="Bind all sheets into one PDF with an outline.")
+@click.option("--to", "target", type=click.Path(path_type=Path), help="File for one sheet, folder for several.")
+@TRUST
+@FOLDER
+@reports
+def sheet(machine, every, kinds, paper, ink, one_file, target, folder, trusted) -> None:
+    """Make printable sheets: the wall sheet of one MACHINE, named by its id, or what the options ask for."""
+    from sawside.outputs import asking, prints, publishing
+
+    if bool(machine) == every:
+        raise click.UsageError("name one MACHINE, or say --every")
+    kinds = [kind.lower().replace("-", "_") for kind in kinds]
+    if words := asking.wrong(kinds, paper):
+        raise click.UsageError(words)
+    _, read = read_shop(folder, trusted)
+    chosen = read.machines if every else [machine_of(read, machine)]
+    wanted = () if "all" in kinds else kinds
+    _check_target(target, one_file or len(chosen) * len(wanted) == 1)
+    _check_place(target, one_file)
+    made = [publishing.view_of(read, record) for record in chosen]
+    _say_papers(publishing, publishing.wanted(made, wanted), paper or "", bool(wanted))
+    if one_file:
+        place.write_files({target or Path("sheets.pdf"): publishing.bound(made, wanted, paper or "", ink, prints.today()).data})
+        click.echo(f"Wrote {target or 'sheets.pdf'}")
+        return
+    _write_sheets(publishing.printed(made, wanted, paper or "", ink, bar("printing"), prints.today()), target)
+
+
+def _check_target(target: Path | None, one: bool) -> None:
+    """Refuse a file name that is none of a PDF, and one where a folder is needed."""
+    if target and one and target.suffix.lower() not in ("", ".pdf"):
+        raise click.UsageError(f"a sheet is a PDF: write --to {target.with_suffix('.pdf')}")
+    if target and not one and target.suffix:
+        raise click.UsageError(f"several sheets go into a folder: write --to {target.with_suffix('')}, or say --one-file")
+
+
+def _check_place(target: Path | None, one_file: bool) -> None:
+    """Refuse a place that cannot be written to before the long work begins."""
+    if target and (one_file or target.suffix):
+        place.check_files([target])
+    else:
+        place.check_files([target or Path()], folder=True)
+
+
+def _say_papers(publishing, pairs, asked: str, named: bool) -> None:
+    """Say once for each kind of sheet when it comes on another paper than the one asked for or the shop's own."""
+    papers = {kind: (asked or view["shop"]["paper"], publishing.paper_of(kind, asked, view, named)) for view, kind in pairs}
+    for kind, (wished, made_on) in papers.items():
+        if made_on != wished:
+            click.echo(f"{kind.replace('_', ' ')}: not made on {wished}, but on {made_on}.")
+
+
+def _write_sheets(made, target: Path | None) -> None:
+    """Write one sheet to the file named, several into the folder named."""
+    if len(made) == 1 and (target is None or target.suffix):
+        paths = [target or Path(made[0].path)]
+    else:
+        paths = [(target or Path("sheets")) / one.path for one in made]
+    place.write_files({path: one.data for path, one in zip(paths, made, strict=True)})
+    for path in paths:
+        click.echo(f"Wrote {path}")

@@ -105,6 +105,17 @@ def _next_best(count: int, view: dict) -> dict:
     return view | {"jobs": [row(job) for job in view["jobs"]]}
 
 
+def _in_short(view: dict) -> dict:
+    """Keep of a blade that does not fit its first reason and how many more there are; of one that fits no reason."""
+    def row(blade: dict) -> dict:
+        if blade["fits"]:
+            return blade | {"reasons": []}
+        reasons = [*blade["reasons"][:1], *("" for _ in blade["reasons"][1:])]
+        return blade | {"reasons": reasons, "back": "", "rack_place": "", "verdict": "", "advice": [], "items": []}
+
+    return view | {"blades": [row(blade) for blade in view["blades"]]}
+
+
 def _taken(view: dict) -> dict:
     """Keep the blades that are the best for some job."""
     best = {job["best"] for job in view["jobs"]}
@@ -169,7 +180,7 @@ CONTENTS = {
                jobs=_parts("name work best_name refused reason", cells=_parts("blade_name")),
                blades=_parts("name section length back rack_place fits fitted verdict reasons advice", items=_CELL)),
         _parts("", jobs=_parts("best", cells=_parts("fits blade"))),
-        (partial(_first_sentences, 1), partial(_next_best, 2), partial(_only, "table"))),
+        (partial(_first_sentences, 1), partial(_next_best, 2), partial(_only, "table"), _in_short, _starred)),
     "job_card": Content(
         _parts("always", machine=_HEAD, shop=_parts("name"), columns=_parts("card"),
                jobs=_parts("name work best refused reason", cells=_parts("blade_name")),

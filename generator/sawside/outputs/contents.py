@@ -96,11 +96,12 @@ def _hazards(view: dict) -> dict:
     return view | {"wall": view["wall"] | {"hazards": every[:WALL_HAZARDS] + silent}}
 
 
-def _next_best(count: int, view: dict) -> dict:
+def _next_best(count: int, nearest: bool, view: dict) -> dict:
     """Keep of a job's other blades the first few that would do, and what was refused or the reason, whichever is said."""
     def row(job: dict) -> dict:
         others = [cell for cell in job["cells"] if cell["fits"] and cell["blade"] != job["best"]]
-        return job | {"cells": others[:count]} | ({"reason": ""} if job["refused"] else {})
+        failed = job["cells"][:1] if nearest and not job["best"] and not job["refused"] else []
+        return job | {"cells": failed + others[:count]} | ({"reason": ""} if job["refused"] else {})
 
     return view | {"jobs": [row(job) for job in view["jobs"]]}
 
@@ -180,13 +181,13 @@ CONTENTS = {
                jobs=_parts("name work best_name refused reason", cells=_parts("blade_name")),
                blades=_parts("name section length back rack_place fits fitted verdict reasons advice", items=_CELL)),
         _parts("", jobs=_parts("best", cells=_parts("fits blade"))),
-        (partial(_first_sentences, 1), partial(_next_best, 2), partial(_only, "table"), _in_short, _starred)),
+        (partial(_first_sentences, 1), partial(_next_best, 2, False), partial(_only, "table"), _in_short, _starred)),
     "job_card": Content(
         _parts("always", machine=_HEAD, shop=_parts("name"), columns=_parts("card"),
                jobs=_parts("name work best refused reason", cells=_parts("blade_name")),
                blades=_parts("id name section rack_place fitted", items=_CELL | _parts("small"))),
-        _parts("", jobs=_parts("", cells=_parts("fits blade"))),
-        (partial(_first_sentences, 1), partial(_next_best, 3), _taken, partial(_only, "card"))),
+        _parts("", jobs=_parts("", cells=_parts("fits blade on_this_saw"))),
+        (partial(_first_sentences, 1), partial(_next_best, 3, True), _taken, partial(_only, "card"))),
     "tags": Content(
         _parts("", machine=_parts("name revision revised"), columns=_parts("tag"),
                blades=_parts("name section length back rack_place fits saws", items=_CELL)),

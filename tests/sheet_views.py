@@ -120,7 +120,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
     ]
     given = {"test_height": 50e-3, "cutting_height_max": 0.15, "caliper_doubt": 0.02e-3, "square_tolerance": 1.745e-3, "table_stop_arm": 0.1, "table_stop_pitch": 1e-3}
     return {
-        "shop": {"name": "Some shop", "ask": "the steward", "local_rules": list(rules), "viewing_distance": 2.0} | shop,
+        "shop": {"name": "Some shop", "ask": "the steward", "viewing_distance": 2.0} | shop,
         "machine": {
             "id": "saw",
             "slug": "saw",

@@ -166,3 +166,13 @@ def test_the_safety_page_has_the_worst_first_and_rules_boxed_beside_the_hazards(
     assert page.html.index("DANGER") < page.html.index('class="sw-rules"') < page.html.index("sw-before")
     assert "No green wood. <span class=\"sw-note\">since 2026-04-01" in page.html
     assert "Press hard on the wound" in page.html and "Weigh it twice." in page.html
+
+
+def test_the_guide_on_paper_says_every_rule_of_its_saw_and_that_nobody_may_use_it(own):
+    _, views, _ = own
+    mine, other = (flat(sheets.make("guide", views[saw], "A4")) for saw in ("my-saw", "other"))
+    for words in ("Never alone.", "Only two people here.", "No green wood. Since 2026-04-01.", "Weigh it twice.",
+                  "OUT OF SERVICE since 2026-03-10. Do not use this saw. cracked upper tyre"):
+        assert words.lower() in mine.lower(), words
+    assert mine.index("Weigh it twice.") > mine.index("Tension the blade")
+    assert "Never alone." in other and "No green wood" not in other and "OUT OF SERVICE" not in other

@@ -9,6 +9,7 @@ from sawside.errors import At, Fault
 from sawside.families.family import Family
 from sawside.model import UNKNOWN, Procedure, Record, StepText
 from sawside.nodes import Map, Node, Text, every, part, quote
+from sawside.suggest import meant
 
 
 def check_words(procedure: Procedure, family: Family, notices: Collection[str] | None) -> list[Fault]:
@@ -62,10 +63,9 @@ def _check_known(key: str, names, known, place: Callable[[str], At]) -> list[Fau
 
 
 def _unknown(name: str, at: At, known, key: str, what: str) -> Fault:
-    near = schema.suggest(name, known)
     listed = {"notice": "write it into notices.yaml first, or use one of: ", "figure": "use one of: "}
     hint = listed[key] + ", ".join(sorted(known)) if key in listed else "the reference pages list all names"
-    return Fault(at, f"{what} {quote(name)}", f"did you mean `{near}`?" if near else hint)
+    return Fault(at, f"{what} {quote(name)}", meant(name, known, hint))
 
 
 def _check_slot_names(procedure: Procedure, family: Family) -> list[Fault]:
@@ -94,8 +94,7 @@ def _check_text(text: str, procedure: Procedure, place: Callable[[str], At]) -> 
 
 
 def _no_slot(name: str, procedure: Procedure, at: At) -> Fault:
-    near = schema.suggest(name, procedure.slots)
-    hint = f"did you mean `{near}`?" if near else f"name it under `slots:` first, for example `{name}: strand_force`"
+    hint = meant(name, procedure.slots, f"name it under `slots:` first, for example `{name}: strand_force`")
     return Fault(at, f"nothing provides the slot `{name}`", hint)
 
 
@@ -143,7 +142,6 @@ def check_fitted(machines: Iterable[Record], ids: Collection[str]) -> list[Fault
     for machine in machines:
         entry = machine.entries.get("fitted_blade")
         if ids and entry and entry.status != UNKNOWN and entry.value not in ids:
-            near = schema.suggest(str(entry.value), ids)
-            hint = f"did you mean `{near}`?" if near else "write the id of a blade from blades.yaml, or unknown"
+            hint = meant(str(entry.value), ids, "write the id of a blade from blades.yaml, or unknown")
             faults.append(Fault(entry.at, f"there is no blade `{entry.value}` in blades.yaml", hint))
     return faults

@@ -14,6 +14,7 @@ from sawside.commands.common import FOLDER, TRUST, bar, numbered, reports
 from sawside.commands.sheet import sheet
 from sawside.commands.wall import changes, printed
 
+
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__)
 def main() -> None:

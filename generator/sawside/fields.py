@@ -40,6 +40,8 @@ TAKES = {
 
 #: Takes that are read by the units grammar and end as an SI float.
 QUANTITIES = tuple(TAKES)[:17]
+#: Takes that are written as a list, each item with a hyphen.
+LISTS = ("lines", "choices", "rules", "rules_of_a_saw")
 
 
 @dataclass(frozen=True)
@@ -79,3 +81,8 @@ class Field:
     def is_quantity(self) -> bool:
         """Whether the value is a number with a unit."""
         return self.takes in QUANTITIES
+
+    @property
+    def is_list(self) -> bool:
+        """Whether the value is written as a list, each item with a hyphen."""
+        return self.takes in LISTS

@@ -8,10 +8,10 @@ from sawside.library import Library
 from sawside.model import (
     ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value,
 )
-from sawside.safety import Line, Notice
 from sawside.errors import At
 from sawside.families.family import Family, Judgement
 from sawside.printing import Printer
+from sawside.safety import Line, Notice, Rule
 from sawside.values import Given
 
 
@@ -148,8 +148,7 @@ def make(library: Library, machine: Record, known: Known) -> Guide:
     words = {name: known.value(name) for name in library.family.names}
     printing = printer(library)
     stages = tuple(
-        replace(_stage(library, procedure, known, words, printing),
-                local_rules=local.rules_for(library.shop, machine, procedure.id))
+        _stage(library, procedure, known, words, printing, local.rules_for(library.shop, machine, procedure.id))
         for procedure in library.procedures
         if slots.holds(procedure.when, words)
     )
@@ -157,7 +156,9 @@ def make(library: Library, machine: Record, known: Known) -> Guide:
     return Guide(machine, library.blade(machine.get("fitted_blade")), stages, notices)
 
 
-def _stage(library: Library, procedure: Procedure, known: Known, words: Mapping, printing: Printer) -> Stage:
+def _stage(
+    library: Library, procedure: Procedure, known: Known, words: Mapping, printing: Printer, rules: tuple[Rule, ...]
+) -> Stage:  # fmt: skip
     items = {local: known.item(_follow(procedure, local), printing) for local in procedure.slots}
     texts = {local: printing.in_text(item) for local, item in items.items()}
     short = {local: printing.in_text(replace(item, good="")) for local, item in items.items()}
@@ -169,7 +170,7 @@ def _stage(library: Library, procedure: Procedure, known: Known, words: Mapping,
     notices = _notices(library, procedure.notices, words)
     purpose = slots.fill(procedure.purpose, texts)
     return Stage(procedure.id, procedure.title, purpose, procedure.machine_state, steps, notices, procedure.at,
-                 tuple(Line(n.id, n.signal, n.signs[0] if n.signs else "", n.line) for n in notices))
+                 tuple(Line(n.id, n.signal, n.signs[0] if n.signs else "", n.line) for n in notices), rules)
 
 
 def _follow(procedure: Procedure, local: str) -> str:

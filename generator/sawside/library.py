@@ -15,6 +15,7 @@ from sawside.families.family import Family
 from sawside.model import Notice, Procedure, Record, Source
 from sawside.nodes import quote
 from sawside.shop import SAW, SHOP, Shop
+from sawside.suggest import meant
 from sawside.text_file import ENDINGS
 
 #: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
@@ -131,8 +132,7 @@ class _Reading:
         found = {}
         for kind, (at, value) in node.items.items():
             if kind not in units.KINDS:
-                near = schema.suggest(kind, units.KINDS)
-                hint = f"did you mean `{near}`?" if near else "kinds: " + ", ".join(sorted(units.KINDS))
+                hint = meant(kind, units.KINDS, "kinds: " + ", ".join(sorted(units.KINDS)))
                 self.faults.append(Fault(at, f"unknown kind of quantity `{kind}`", hint))
             elif getattr(value, "value", None) not in ("metric", "inch"):
                 system = "inch" if str(getattr(value, "value", "")).lower().startswith("in") else "metric"

@@ -2,11 +2,11 @@
 
 from collections.abc import Collection, Iterable
 
-from sawside import schema
 from sawside.errors import Fault
 from sawside.model import Record
 from sawside.safety import Rule
 from sawside.shop import Shop
+from sawside.suggest import meant
 
 
 def rules_for(shop: Shop, machine: Record, stage: str = "") -> tuple[Rule, ...]:
@@ -58,6 +58,5 @@ def _named(rule: Rule, key: str, known: Collection[str]) -> list[Fault]:
     name = getattr(rule, key)
     if not name or name in known:
         return []
-    near = schema.suggest(name, known)
-    hint = f"did you mean `{near}`?" if near else "write one of: " + ", ".join(known)
+    hint = meant(name, known, "write one of: " + ", ".join(known))
     return [Fault(rule.places[key], f"a rule is for the {key} `{name}`, and there is none", hint)]

@@ -193,14 +193,14 @@ def _explained(field: Field, value: str | None, waiting: int = 0) -> str:
     if field.required and field.unknown_ok:
         notes.append("May be: unknown")
     elif not field.required:
-        below = "next line" if field.takes not in ("lines", "rules") else "lines below"
+        below = "lines below" if field.is_list else "next line"
         notes.append("May be left out." if value else f"May be left out; to use it, take the # off the {below}:")
     mark = f"# FIRST: {waiting} numbers wait for it.\n" if waiting else ""
     return mark + "".join(f"# {note}\n" for note in notes) + _line(field, value)
 
 
 def _line(field: Field, value: str | None) -> str:
-    if field.takes in ("lines", "rules"):
+    if field.is_list:
         return f"# {field.name}:\n#   - {field.example}\n"
     if value is None:
         return f"# {field.name}: {field.example}\n"

@@ -26,5 +26,15 @@ def suggest(word: str, words: Iterable[str]) -> str | None:
     return plain[near[0]] if near else None
 
 
+def meant(word: str, words: Iterable[str], otherwise: str) -> str:
+    """Return a hint that names the known word nearest to a mistyped one, or what to write when none is near.
+
+    >>> meant("tire_width", ["tyre_width"], "measure it"), meant("colour", ["tyre_width"], "take the line out")
+    ('did you mean `tyre_width`?', 'take the line out')
+    """
+    near = suggest(word, words)
+    return f"did you mean `{near}`?" if near else otherwise
+
+
 def _plain(word: str) -> str:
     return word.strip().lower().replace("-", "_").replace(" ", "_")

@@ -9,7 +9,7 @@ from tqdm import tqdm
 
 from sawside import library
 from sawside.errors import At, Fault, Faults, printable
-from sawside.suggest import suggest
+from sawside.suggest import meant
 
 FOLDER = click.option(
     "--project", "folder", type=click.Path(file_okay=False, path_type=Path), default=Path(),
@@ -64,8 +64,7 @@ def machine_of(read, name: str):
     chosen = next((record for record in read.machines if record.id == name), None)
     if chosen is None:
         ids = [record.id for record in read.machines]
-        near = suggest(name, ids)
-        hint = f"did you mean `{near}`?" if near else "machines here: " + ", ".join(ids)
+        hint = meant(name, ids, "machines here: " + ", ".join(ids))
         raise Faults([Fault(At("machines"), f"there is no machine `{name}`", hint)])
     return chosen
 

@@ -153,9 +153,8 @@ def _warning(picture) -> list[Shape]:
 
 def _safe(picture) -> list[Shape]:
     """Return a green square with a narrow light edge and a light picture."""
-    edge, side = 0.0, SIZE * (1 + 2 * EDGE)
-    inner = SIZE * EDGE
-    return [Polygon(rectangle(edge, edge, side, side), NO_LINE, WHITE),
+    side, inner = SIZE * (1 + 2 * EDGE), SIZE * EDGE
+    return [Polygon(rectangle(0.0, 0.0, side, side), NO_LINE, WHITE),
             Polygon(rectangle(inner, inner, side - inner, side - inner), NO_LINE, GREEN), *picture(WHITE, GREEN)]
 
 

@@ -13,6 +13,7 @@ from sawside.errors import At, Fault, Faults
 from sawside.families import FAMILIES
 from sawside.nodes import Empty, List, Map, Node, Text, quote
 from sawside.schema import suggest, texts
+from sawside.suggest import meant
 
 #: How a fault ends that only trust can lift.
 TRUST = "take it out; if you wrote this file yourself, or trust who did, add --trust to the command"
@@ -223,9 +224,8 @@ def _named(item: Node, allowed: tuple[str, ...], thing: str, here: Path) -> str 
     else:
         name, at, value = texts.text(thing, item, _LONGEST), item.at, None
     if name not in allowed:
-        near = suggest(name, allowed)
         what = f"the {thing} {quote(name)} is not one a shop folder may use: it would run as a program"
-        raise texts.refuse(at, what, f"did you mean `{near}`?" if near else TRUST)
+        raise texts.refuse(at, what, meant(name, allowed, TRUST))
     if value is None or isinstance(value, Empty):
         return name
     if name != "sawside":

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from sawside.outputs.sheets import EVERYDAY, KINDS
-from sawside.suggest import suggest
+from sawside.suggest import meant
 
 
 def wrong(kinds: Sequence[str], paper: str | None) -> str:
@@ -16,8 +16,7 @@ def wrong(kinds: Sequence[str], paper: str | None) -> str:
     """
     unknown = next((kind for kind in kinds if kind not in (*KINDS, "all")), None)
     if unknown:
-        near = suggest(unknown, (*KINDS, "all"))
-        return f"there is no kind `{unknown}`; " + (f"did you mean `{near}`?" if near else f"kinds: {', '.join(KINDS)}, all")
+        return f"there is no kind `{unknown}`; " + meant(unknown, (*KINDS, "all"), f"kinds: {', '.join(KINDS)}, all")
     asked = ["wall"] if "all" in kinds and paper not in (None, *EVERYDAY) else [kind for kind in kinds if kind != "all"]
     none = next((kind for kind in asked if paper and paper not in KINDS[kind].papers), None)
     if not none:

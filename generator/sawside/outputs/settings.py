@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sawside import place
 from sawside.errors import At, Fault, Faults
-from sawside.suggest import suggest
+from sawside.suggest import meant
 
 #: The settings a person may have meant (mkdocs, "Configuration").
 KEYS = ("site_name", "site_url", "site_description", "site_author", "repo_url", "edit_uri", "docs_dir", "site_dir",
@@ -122,13 +122,12 @@ def _explain(file: str, lines: Sequence[str], words: str) -> Fault:
 
 
 def _unknown_key(key, hit):
-    near = suggest(hit[1], KEYS if key == hit[1] else ("shop", "procedures", "saws"))
-    return hit[1], f"unknown key `{hit[1]}`", f"did you mean `{near}`?" if near else "take the line out"
+    hint = meant(hit[1], KEYS if key == hit[1] else ("shop", "procedures", "saws"), "take the line out")
+    return hit[1], f"unknown key `{hit[1]}`", hint
 
 
 def _no_plugin(key, hit):
-    near = suggest(hit[1], PLUGINS)
-    hint = f"did you mean `{near}`?" if near else "take the line out, or install that plugin first"
+    hint = meant(hit[1], PLUGINS, "take the line out, or install that plugin first")
     return hit[1], f"there is no plugin `{hit[1]}` on this computer", hint
 
 

@@ -86,8 +86,7 @@ def _shop(library: Library) -> dict:
         "paper": record.get("paper"),
         "site_address": record.get("site_address") or "",
         "ask": record.get("ask"),
-        "local_rules": [rule.rule for rule in record.get("local_rules") or () if not rule.saw and not rule.stage],
-        "dated_rules": [_rule(rule) for rule in record.get("local_rules") or () if not rule.saw and not rule.stage],
+        "local_rules": [_rule(rule) for rule in record.get("local_rules") or () if not rule.saw and not rule.stage],
         "viewing_distance": record.get("viewing_distance") or 2.0,
         **_labels(record),
     }

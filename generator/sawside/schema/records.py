@@ -8,7 +8,7 @@ from sawside.fields import Field
 from sawside.model import Entry, Record
 from sawside.nodes import List, Map, Node, Text, quote
 from sawside.schema.values import entry, how
-from sawside.suggest import suggest
+from sawside.suggest import meant, suggest
 
 Fields = tuple[Field, ...]
 
@@ -126,8 +126,7 @@ def listed(node: Map, key: str, type: str, others: tuple[str, ...] = ()) -> tupl
     faults = []
     for name, (at, _) in node.items.items():
         if name not in (key, *others):
-            near = suggest(name, [k for k in (key, *others) if k not in node.items])
-            hint = f"did you mean `{near}`?" if near else f"this file holds only `{key}:`"
+            hint = meant(name, [k for k in (key, *others) if k not in node.items], f"this file holds only `{key}:`")
             faults.append(Fault(at, f"unknown key {quote(name)}", hint))
     example = f"begin each {type} with a hyphen: `  - id: ...`, its other keys below `id`"
     if key not in node.items:

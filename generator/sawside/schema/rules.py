@@ -1,11 +1,11 @@
 """The rules of a shop: each a sentence, or a group that says since when and for which saw or stage it holds."""
 
 from sawside.errors import Fault, Faults
-from sawside.safety import Rule
 from sawside.nodes import List, Map, Node, Text
+from sawside.safety import Rule
 from sawside.schema.dates import day
 from sawside.schema.groups import Key, group, words
-from sawside.schema.texts import identifier, name_of, refuse, text, unsplit
+from sawside.schema.texts import each, identifier, name_of, refuse, text, unsplit
 
 _SINCE = "Write year-month-day. Write for example `since: 2026-03-14`"
 
@@ -17,15 +17,7 @@ def rules(name: str, node: List, longest: int, in_machine: bool = False) -> tupl
     may name a saw.
     """
     keys = _keys(longest, in_machine)
-    found, faults = [], []
-    for item in node.items:
-        try:
-            found.append(_rule(name, item, longest, keys, faults))
-        except Faults as bad:
-            faults += bad.faults
-    if faults:
-        raise Faults(faults)
-    return tuple(found)
+    return each(node, lambda item: _rule(name, item, longest, keys))
 
 
 def _keys(longest: int, in_machine: bool) -> tuple[Key, ...]:
@@ -44,13 +36,13 @@ def _since(name: str, node: Node) -> str:
     return day(name, node, _SINCE)
 
 
-def _rule(name: str, node: Node, longest: int, keys: tuple[Key, ...], faults: list[Fault]) -> Rule:
+def _rule(name: str, node: Node, longest: int, keys: tuple[Key, ...]) -> Rule:
     if not isinstance(node, Map):
         return Rule(text(name, node, longest), places={"rule": node.at})
-    known = {key.name for key in keys}
-    if not known & node.items.keys():
+    if not {key.name for key in keys} & node.items.keys():
         unsplit(name, node)
+    faults: list[Fault] = []
     values = group(node, keys, "a rule", faults)
-    return Rule(values.get("rule", ""), **{k: v for k, v in values.items() if k != "rule"},
-                places={key: value.at for key, (_, value) in node.items.items()})
-
+    if faults:
+        raise Faults(faults)
+    return Rule(**values, places={key: value.at for key, (_, value) in node.items.items()})

@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Callable
 from dataclasses import replace
 
 from sawside.errors import At, Fault, Faults
@@ -56,10 +57,15 @@ def texts(name: str, node: Node, longest: int, slots: bool = False) -> tuple[str
         raise refuse(node.at, f"`{name}` has no items", hint)
     if not isinstance(node, List):
         raise refuse(node.at, f"`{name}` must be a list", hint)
+    return each(node, lambda item: text(name, unsplit(name, item), longest, slots))
+
+
+def each(node: List, read: Callable[[Node], object]) -> tuple:
+    """Return what `read` makes of each item of a list; raise Faults with those of every item that is wrong."""
     found, faults = [], []
     for item in node.items:
         try:
-            found.append(text(name, unsplit(name, item), longest, slots))
+            found.append(read(item))
         except Faults as bad:
             faults += bad.faults
     if faults:

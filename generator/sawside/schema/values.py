@@ -18,8 +18,6 @@ from sawside.syntax import HYPHEN, list_mark
 
 _LONGEST_QUANTITY = 80
 _COUNT = re.compile(r"[0-9]{1,9}")
-#: What is written as a list, each item with a hyphen.
-_LISTS = ("lines", "choices", "rules", "rules_of_a_saw")
 #: Quantities that may be zero or less when their field sets no lower limit.
 _SIGNED = ("number", "angle", "temperature_difference")
 
@@ -67,7 +65,7 @@ def how(field: Field) -> str:
     >>> how(Field("tyre_width", "Tyre width", "length", "Across the tyre.", "18 mm", unknown_ok=True))
     'Across the tyre. Write for example `tyre_width: 18 mm`, or `unknown`'
     """
-    if field.takes in _LISTS:
+    if field.is_list:
         return f"{field.measure} Write `{field.name}:` and below it `- {field.example}`"
     unknown = ", or `unknown`" if field.unknown_ok and field.example != "unknown" else ""
     return f"{field.measure} Write for example `{field.name}: {field.example}`{unknown}"
@@ -78,10 +76,9 @@ def _check_shape(field: Field, node: Node) -> None:
     if isinstance(node, Empty):
         leave = "" if field.required else "; or leave the line out"
         raise refuse(node.at, f"`{field.name}` has no value", how(field) + leave)
-    listed = field.takes in _LISTS
-    if isinstance(node, List if listed else Text):
+    if isinstance(node, List if field.is_list else Text):
         return
-    if listed and isinstance(node, Text):
+    if field.is_list and isinstance(node, Text):
         _check_hyphen(field, node)
     shape = "a group of keys" if isinstance(node, Map) else "a list" if isinstance(node, List) else "one value"
     raise refuse(node.at, f"`{field.name}` must be {TAKES[field.takes]}, not {shape}", how(field))

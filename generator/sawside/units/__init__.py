@@ -10,5 +10,5 @@ from sawside.units.together import PATTERN, together
 
 __all__ = [
     "DENOMINATORS", "KINDS", "LONGEST", "PATTERN", "UNITS", "Kind", "NotUnderstood", "Reading", "Scale", "Setting", "Shown",
-    "Unit",    "read", "show", "show_doubt", "show_pair", "show_setting", "together",
+    "Unit", "read", "show", "show_doubt", "show_pair", "show_setting", "together",
 ]

@@ -15,6 +15,7 @@ from sawside.outputs.print_mark import mark_of
 Mask = Mapping[str, "Mask | None"]
 Cut = Callable[[dict], dict]
 
+
 @dataclass(frozen=True)
 class Content:
     """What a kind of sheet prints of a view, and what its layout needs besides without printing it.

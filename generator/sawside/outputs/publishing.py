@@ -70,8 +70,9 @@ def rack_view(made: Sequence[dict]) -> dict:
             rows.setdefault(row["id"], []).append((view["machine"]["name"], row))
     blades = [_rack_row(found) for found in rows.values()]
     newest = max(view["machine"]["revised"] for view in made)
+    address = rack_page(made[0].get("shop", {}).get("site_address", ""))
     machine = made[0]["machine"] | {"id": "rack", "slug": "rack", "name": "The blade rack", "place": "", "revised": newest,
-                                    "address": rack_page(made[0]["shop"].get("site_address", "")), "revision": "of the saws"}
+                                    "address": address, "revision": "of the saws"}
     return made[0] | {"machine": machine, "blades": blades, "jobs": [], "rack": True}
 
 

@@ -13,6 +13,7 @@ LAYERS = (
     ("errors", "calc"),
     ("units",),
     ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place", "safety", "history"),
+    ("occasions",),
     ("schema", "slots", "values", "shop", "ledger"),
     ("families",),
     ("checks", "local", "printing"),

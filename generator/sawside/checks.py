@@ -39,7 +39,7 @@ def _check_step_texts(step: StepText, procedure: Procedure, family: Family) -> l
         place = partial(schema.place_of, step.places, name)
         if name == "when":
             faults += check_condition(step.when, family, place)
-        elif name.split(".")[0] in ("step", "key_points", "reason", "check", "summary", "record"):
+        elif name.split(".")[0] in ("step", "key_points", "reason", "check", "summary", "record", "card", "put_right"):
             faults += _check_text(_text_of(step, name), procedure, place)
     return faults
 

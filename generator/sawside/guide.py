@@ -143,8 +143,8 @@ def _doubt(entry: Entry) -> float | None:
     return entry.field.usual_doubt(entry.value)
 
 
-def make(library: Library, machine: Record, known: Known) -> Guide:
-    """Return the guide of one machine for the blade in `known`."""
+def make(library: Library, machine: Record, known: Known, blade: Record | None = None) -> Guide:
+    """Return the guide of one machine for the blade in `known`, with the stages of every occasion."""
     words = {name: known.value(name) for name in library.family.names}
     printing = printer(library)
     stages = tuple(
@@ -153,7 +153,7 @@ def make(library: Library, machine: Record, known: Known) -> Guide:
         if slots.holds(procedure.when, words)
     )
     notices = _notices(library, library.notices, words)
-    return Guide(machine, library.blade(machine.get("fitted_blade")), stages, notices)
+    return Guide(machine, blade or library.blade(machine.get("fitted_blade")), stages, notices)
 
 
 def _stage(
@@ -162,14 +162,15 @@ def _stage(
     items = {local: known.item(_follow(procedure, local), printing) for local in procedure.slots}
     texts = {local: printing.in_text(item) for local, item in items.items()}
     short = {local: printing.in_text(replace(item, good="")) for local, item in items.items()}
-    chosen = [step for step in procedure.steps if slots.holds(step.when, words)]
     steps = tuple(
-        replace(_step(library, number, step, known, texts, words, printing), summary=slots.fill(step.summary, short))
-        for number, step in enumerate(chosen, 1)
+        replace(_step(library, step, known, texts, words, printing), summary=slots.fill(step.summary, short),
+                card=slots.fill(step.card, texts))
+        for step in procedure.steps
+        if slots.holds(step.when, words)
     )
     notices = _notices(library, procedure.notices, words)
     purpose = slots.fill(procedure.purpose, texts)
-    return Stage(procedure.id, procedure.title, purpose, procedure.machine_state, steps, notices, procedure.at,
+    return Stage(procedure.id, procedure.title, purpose, steps, notices, procedure.at, procedure.card,
                  tuple(Line(n.id, n.signal, n.signs[0] if n.signs else "", n.line) for n in notices), rules)
 
 
@@ -191,18 +192,24 @@ def _notices(library: Library, ids, words: Mapping) -> tuple[Notice, ...]:
     return tuple(sorted(found, key=lambda notice: SEVERITY.index(notice.signal)))
 
 
-def _step(library, number: int, step: StepText, known: Known, texts, words, printing: Printer) -> Step:
+def _step(library, step: StepText, known: Known, texts, words, printing: Printer) -> Step:
     def fill(text: str) -> str:
         return slots.fill(text, texts)
 
     return Step(
-        number,
+        0,
         fill(step.step),
         tuple(map(fill, step.key_points)),
         fill(step.reason),
-        tuple(known.item(name, printing) for name in step.sets),
-        fill(step.check),
-        _notices(library, step.notices, words),
-        step.figure,
-        fill(step.record),
+        step.id,
+        step.state,
+        step.occasions,
+        step.unit,
+        step.advances,
+        put_right=fill(step.put_right),
+        sets=tuple(known.item(name, printing) for name in step.sets),
+        check=fill(step.check),
+        notices=_notices(library, step.notices, words),
+        figure=step.figure,
+        record=fill(step.record),
     )

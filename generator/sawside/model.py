@@ -133,11 +133,21 @@ class Item:
 
 @dataclass(frozen=True)
 class StepText:
-    """One important step of a procedure as written in YAML, slots not yet filled."""
+    """One important step of a procedure as written in YAML, slots not yet filled.
+
+    `state` and `occasions` left out are those of its procedure. Steps of one `unit` make one line of the card.
+    """
 
     step: str
     key_points: tuple[str, ...]
-    reason: str
+    reason: str = ""
+    id: str = ""
+    state: str = ""
+    occasions: tuple[str, ...] = ()
+    unit: str = ""
+    advances: bool = True
+    card: str = ""
+    put_right: str = ""
     when: str = ""
     sets: tuple[str, ...] = ()
     check: str = ""
@@ -150,7 +160,10 @@ class StepText:
 
 @dataclass(frozen=True)
 class Procedure:
-    """One procedure of a machine family: its stage, purpose, machine state, local slot names and steps."""
+    """One procedure of a machine family: its stage, purpose, local slot names and steps.
+
+    `machine_state` and `occasions` hold for the steps that name none of their own; `card` is the heading of the card's part.
+    """
 
     id: str
     title: str
@@ -158,6 +171,8 @@ class Procedure:
     purpose: str
     machine_state: str
     steps: tuple[StepText, ...]
+    occasions: tuple[str, ...] = ("blade_change",)
+    card: str = ""
     notices: tuple[str, ...] = ()
     slots: Mapping[str, str] = field(default_factory=dict)
     slot_places: Mapping[str, At] = field(default_factory=dict)
@@ -169,12 +184,19 @@ class Procedure:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of one machine's guide, all words filled in."""
+    """One step of one machine's guide, all words filled in; `number` is 0 for one that does not advance the work."""
 
     number: int
     step: str
     key_points: tuple[str, ...]
     reason: str
+    id: str = ""
+    state: str = ""
+    occasions: tuple[str, ...] = ()
+    unit: str = ""
+    advances: bool = True
+    card: str = ""
+    put_right: str = ""
     sets: tuple[Item, ...] = ()
     check: str = ""
     notices: tuple[Notice, ...] = ()
@@ -190,17 +212,17 @@ class Stage:
     id: str
     title: str
     purpose: str
-    machine_state: str
     steps: tuple[Step, ...]
     notices: tuple[Notice, ...]
     at: At
+    card: str = ""
     lines: tuple[Line, ...] = ()
     local_rules: tuple[Rule, ...] = ()
 
 
 @dataclass(frozen=True)
 class Guide:
-    """Everything one machine's guide says, for one fitted blade."""
+    """Everything one machine's guide says, for one blade; `stages` are those of every occasion."""
 
     machine: Record
     blade: Record | None

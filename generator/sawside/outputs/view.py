@@ -4,29 +4,29 @@ from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import asdict
 
-from sawside import guide, local, selection, slots, values
+from sawside import guide, local, occasions, selection, slots, values
 from sawside.calc.limits import OutsideMethod
 from sawside.families.family import MACHINE_NAMES
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Guide, Missing, Record
+from sawside.model import ASSUMED, UNKNOWN, Guide, Missing, Record, Stage
 from sawside.safety import Rule
 from sawside.outputs import bench, doubt, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
 
-def machine_view(library: Library, machine: Record) -> dict:
-    """Return everything that is printed about one machine."""
+def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
+    """Return everything that is printed about one machine, for the blade on it or for the one that is `going_on` (an id)."""
     printer = guide.printer(library)
-    fitted = library.blade(machine.get("fitted_blade"))
+    fitted = library.blade(going_on or machine.get("fitted_blade"))
     by_blade = {blade.id: guide.know(library, machine, blade) for blade in library.blades}
     rows = [blade_row(library, machine, blade, by_blade[blade.id], printer) for blade in library.blades]
-    on_it = next((row for row in rows if row["fitted"]), None)
+    on_it = next((row for row in rows if fitted and row["id"] == fitted.id), None)
     # a blade that does not fit gets no number anywhere: the guide is made as if none were stated, with a warning
     unfit = bool(on_it) and not on_it["fits"]
     known = by_blade[fitted.id] if on_it and not unfit else guide.know(library, machine, None)
-    made = guide.make(library, machine, known)
+    made = guide.make(library, machine, known, fitted)
     shows = library.family.shows
     view = {
         "shop": _shop(library),
@@ -40,7 +40,9 @@ def machine_view(library: Library, machine: Record) -> dict:
         "jobs": (jobs := selection.job_rows(library, by_blade, printer)),
         "few_blades": selection.few_blades(library, jobs),
         "doubts": doubt.sentences(known, printer),
-        "stages": [asdict(stage) | {"local_rules": [_rule(rule) for rule in stage.local_rules]} for stage in made.stages],
+        **_method(made),
+        "lists": {name: _list(made, name) for name in occasions.OCCASIONS if name != occasions.METHOD},
+        "for_blade": {} if going_on else _for_blades(library, machine, by_blade, rows, printer),
         **_safety(library, machine, made),
         "drawings": _drawings(library, known, printer),
         "always": list(library.standing),
@@ -57,6 +59,32 @@ def machine_view(library: Library, machine: Record) -> dict:
     }
     view["wall"] = _wall(library, view, known, printer)
     return view
+
+
+def _method(made: Guide) -> dict:
+    """Return the stages of a change of blade, and its lines on the card."""
+    stages = occasions.stages_for(made.stages, occasions.METHOD)
+    return {"stages": [_stage(stage) for stage in stages], "card": occasions.card(stages)}
+
+
+def _list(made: Guide, name: str) -> dict:
+    """Return one other occasion: its title, when it has come, and its stages."""
+    one = occasions.OCCASIONS[name]
+    return {"title": one.title, "when": one.when, "stages": [_stage(s) for s in occasions.stages_for(made.stages, name)]}
+
+
+def _stage(stage: Stage) -> dict:
+    return asdict(stage) | {"states": list(occasions.states(stage)), "local_rules": [_rule(rule) for rule in stage.local_rules]}
+
+
+def _for_blades(library: Library, machine: Record, by_blade: dict[str, Known], rows: list[dict], printer: Printer) -> dict:
+    """Return for each fitting blade, by its id, what the method and the card say when it is the one that goes on."""
+    found = {}
+    for row in (row for row in rows if row["fits"]):
+        known = by_blade[row["id"]]
+        made = guide.make(library, machine, known, library.blade(row["id"]))
+        found[row["id"]] = {"blade": row, **_method(made), "drawings": _drawings(library, known, printer)}
+    return found
 
 
 def _safety(library: Library, machine: Record, made: Guide) -> dict:
@@ -210,7 +238,7 @@ def _show(library: Library, known: Known, printer: Printer) -> Callable:
 def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
     """Return what the one-page sheet shows: big numbers, one line per step that has a summary, worst hazards first."""
     lines = [
-        {"title": stage["title"], "machine_state": stage["machine_state"],
+        {"title": stage["title"], "states": stage["states"],
          "lines": [step["summary"] for step in stage["steps"] if step["summary"]]}
         for stage in view["stages"]
     ]

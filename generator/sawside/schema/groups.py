@@ -9,10 +9,10 @@ from sawside.nodes import Map, Node, quote
 from sawside.schema.texts import refuse, text, texts
 from sawside.suggest import suggest
 
-MACHINE_STATES = ("any", "isolated", "running")
+#: Isolated: nobody can start it. Stopped: switched off and seen standing, the hand away from the start. Running.
+STEP_STATES = ("isolated", "stopped", "running")
 
-#: A procedure may have steps of both states.
-PROCEDURE_STATES = ("isolated", "running", "mixed")
+MACHINE_STATES = ("any", *STEP_STATES)
 
 
 @dataclass(frozen=True)

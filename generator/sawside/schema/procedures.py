@@ -2,14 +2,17 @@
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import partial
 
 from sawside.errors import At, Fault, Faults
 from sawside.model import Procedure, StepText
 from sawside.nodes import List, Map, Node, Text, find, quote
-from sawside.schema.groups import PROCEDURE_STATES, Key, group, list_of, one_of, words
+from sawside.occasions import METHOD, OCCASIONS
+from sawside.schema.groups import STEP_STATES, Key, group, list_of, one_of, words, yes_no
 from sawside.schema.records import groups
 from sawside.schema.texts import name_of, one_or_more, refuse, text
+from sawside.suggest import meant
 
 _NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
 
@@ -19,6 +22,25 @@ def _stage(name: str, node: Node) -> int:
     if not re.fullmatch(r"[0-9]{1,2}", value):
         raise refuse(node.at, f"`{name}` must be a whole number from 0 to 99, but is {quote(value)}", "write for example: stage: 3")
     return int(value)
+
+
+def _id(name: str, node: Node) -> str:
+    value = text(name, node, 60)
+    if not _NAME.fullmatch(value):
+        raise refuse(node.at, f"a step cannot have the id {quote(value)}", "use small letters, digits and _, a letter first")
+    return value
+
+
+def _occasions(name: str, node: Node) -> tuple[str, ...]:
+    chosen = one_or_more(name, node, longest=60)
+    faults = []
+    for number, value in enumerate(chosen):
+        if value not in OCCASIONS:
+            at = node.items[number].at if isinstance(node, List) else node.at
+            faults.append(Fault(at, f"there is no occasion {quote(value)}", meant(value, OCCASIONS, "occasions: " + ", ".join(OCCASIONS))))
+    if faults:
+        raise Faults(faults)
+    return chosen
 
 
 def _slots(name: str, node: Node) -> dict[str, str]:
@@ -42,7 +64,13 @@ def _steps(name: str, node: Node) -> tuple[StepText, ...]:
     if not isinstance(node, List):
         raise refuse(node.at, f"`{name}` must be a list", hint)
     faults: list[Fault] = []
-    steps = [_step(item, faults) for item in groups(node, name, hint, faults)]
+    items = groups(node, name, hint, faults)
+    steps = [_step(item, faults) for item in items]
+    seen: set[str] = set()
+    for item, step in zip(items, steps, strict=True):
+        if step.id and step.id in seen:
+            faults.append(Fault(item.items["id"][1].at, f"two steps have the id `{step.id}`", "give one of them another id"))
+        seen.add(step.id)
     if faults:
         raise Faults(faults)
     return tuple(steps)
@@ -51,7 +79,14 @@ def _steps(name: str, node: Node) -> tuple[StepText, ...]:
 _STEP = (
     Key("step", words(200, True), "say what to do, verb first: `step: Lift the guide post`"),
     Key("key_points", list_of(600, True), "say how, one line each; what keeps people safe is always one"),
-    Key("reason", words(500, True), "say why the step is done this way"),
+    Key("id", _id, "give it a short name that never changes: links and records point to it: `id: lift_post`"),
+    Key("reason", words(500, True), "", False),
+    Key("state", partial(one_of, STEP_STATES), "", False),
+    Key("occasions", _occasions, "", False),
+    Key("unit", words(60), "", False),
+    Key("advances", yes_no, "", False),
+    Key("card", words(200, True), "", False),
+    Key("put_right", words(500, True), "", False),
     Key("when", words(300, True), "", False),
     Key("sets", partial(one_or_more, longest=60), "", False),
     Key("check", words(400, True), "", False),
@@ -65,7 +100,9 @@ _PROCEDURE = (
     Key("title", words(80), "say what gets done: `title: Set the side guides`"),
     Key("stage", _stage, "write its place in the order of the procedures: `stage: 3`"),
     Key("purpose", words(400, True), "say in one sentence what is right afterwards"),
-    Key("machine_state", partial(one_of, PROCEDURE_STATES), "write one of: " + ", ".join(PROCEDURE_STATES)),
+    Key("machine_state", partial(one_of, STEP_STATES), "write one of: " + ", ".join(STEP_STATES)),
+    Key("occasions", _occasions, "", False),
+    Key("card", words(40), "", False),
     Key("slots", _slots, "", False),
     Key("notices", partial(one_or_more, longest=60), "", False),
     Key("steps", _steps, "write `steps:`, then each step with a hyphen: `  - step: Lift the guide post`"),
@@ -77,7 +114,9 @@ def _step(node: Map, faults: list[Fault]) -> StepText:
     before = len(faults)
     values = group(node, _STEP, "a step", faults)
     if len(faults) > before:
-        return StepText("", (), "")
+        return StepText("", ())
+    if not {"reason", "put_right"} & values.keys():
+        faults.append(Fault(node.at, "a step needs `reason`", "say why the step is done this way; a check may say `put_right` instead"))
     values["notices"] = values.pop("notice", ())
     return StepText(**values, places=_places(node))
 
@@ -121,5 +160,9 @@ def load_procedure(node: Map, stem: str) -> tuple[Procedure | None, list[Fault]]
     when = node.items.get("when")
     places = {local: value.at for local, (_, value) in slots[1].items.items()} if slots else {}
     values["id"] = values.pop("procedure")
+    values["steps"] = tuple(
+        replace(step, state=step.state or values["machine_state"], occasions=step.occasions or values.get("occasions", (METHOD,)))
+        for step in values["steps"]
+    )
     return Procedure(**values, slot_places=places, when_at=when[1].at if when else node.at, at=node.at,
                      places=_places(node)), []

@@ -80,6 +80,7 @@ slots: {play: knife_play}
 notices: [kickback]
 steps:
   - step: Look along the blade
+    id: look
     key_points:
       - "The knife stands within {{ play }} of the middle."
       - "Safety: the saw is isolated."

@@ -336,6 +336,7 @@ notices:
   - blade-edge
 steps:
   - step: Move the guides back
+    id: back
     key_points:
       - Loosen one screw at a time.
       - >-
@@ -347,6 +348,15 @@ steps:
     figure: side_guides
     check: "{{ gap }}, feeler gauge"
   - step: Turn the wheel by hand
+    id: turn
+    state: stopped
+    occasions:
+      - weekly
+      - yearly
+    unit: look
+    advances: no
+    card: "Turn it; gap {{ gap }}."
+    put_right: Set the guides anew.
     key_points:
       - Doors shut first.
     reason: It shows what rubs.
@@ -374,6 +384,9 @@ def test_a_procedure_holds_its_words_and_where_each_stands():
     assert (first.sets, first.notices, first.figure) == (("side_clearance",), ("blade-edge",), "side_guides")
     assert (second.when, second.sets, second.summary, second.record) == (
         "known(gap)", ("side_clearance", "thrust_gap"), "Turn by hand", "Rubbing heard")
+    assert (first.id, first.state, first.occasions, first.advances) == ("back", "isolated", ("blade_change",), True)
+    assert (second.id, second.state, second.occasions, second.advances) == ("turn", "stopped", ("weekly", "yearly"), False)
+    assert (second.unit, second.card, second.put_right) == ("look", "Turn it; gap {{ gap }}.", "Set the guides anew.")
     assert token(second.places["sets.1"]) == "thrust_gap"
     assert token(first.places["key_points.0"]) == "Loosen one screw at a time."
     assert token(second.places["when"]) == "known(gap)"
@@ -382,7 +395,7 @@ def test_a_procedure_holds_its_words_and_where_each_stands():
 def test_a_slot_is_found_on_the_line_it_stands_on():
     places = procedure(PROCEDURE)[0].steps[0].places
     at = schema.place_of(places, "key_points.1", "gap }}")
-    assert (at.line, at.column, token(at)) == (17, 12, "gap }}")
+    assert (at.line, at.column, token(at)) == (18, 12, "gap }}")
     assert token(schema.place_of(places, "check", "gap")) == "gap"
     assert token(schema.place_of(places, "reason", "nowhere")) == "A guide that touches heats the blade."
 
@@ -394,19 +407,22 @@ def changed(old, new):
 
 @pytest.mark.parametrize("text, what, hint, line, pointed", [
     (changed("    reason: A guide that touches heats the blade.\n", ""), "a step needs `reason`",
-     "say why the step is done this way", 12, "step"),
-    (changed("reason: A", "reson: A"), "unknown key `reson`", "did you mean `reason`?", 18, "reson"),
+     "say why the step is done this way; a check may say `put_right` instead", 12, "step"),
+    (changed("reason: A", "reson: A"), "unknown key `reson`", "did you mean `reason`?", 19, "reson"),
+    (changed("    id: turn\n", "    id: back\n"), "two steps have the id `back`", "give one of them another id", 25, "back"),
+    (changed("    advances: no", "    advances: never"), "`advances` cannot be `never`", "write one of: yes, no", 31, "never"),
     (changed("    key_points:\n      - Doors shut first.", "    key_points: Doors shut first."),
      "`key_points` must be a list", "write `key_points:` and below it one line for each, beginning with a hyphen and a space",
-     24, "Doors shut first."),
+     34, "Doors shut first."),
     (changed("      - Doors shut first.\n", ""), "`key_points` has no items",
-     "write `key_points:` and below it one line for each, beginning with a hyphen and a space", 24, "key_points"),
+     "write `key_points:` and below it one line for each, beginning with a hyphen and a space", 34, "key_points"),
     (changed("    reason: It", "    colour: It\n    reason: It"), "unknown key `colour`",
-     "keys of a step: step, key_points, reason, when, sets, check, notice, figure, record, summary", 26, "colour"),
+     "keys of a step: step, key_points, id, reason, state, occasions, unit, advances, card, put_right, when, sets, check, notice, figure, "
+     "record, summary", 36, "colour"),
     (changed("stage: 4", "stage: four"), "`stage` must be a whole number from 0 to 99, but is `four`",
      "write for example: stage: 3", 3, "four"),
     (changed("machine_state: isolated", "machine_state: isolate"), "`machine_state` cannot be `isolate`",
-     "did you mean `isolated`? write one of: isolated, running, mixed", 5, "isolate"),
+     "did you mean `isolated`? write one of: isolated, stopped, running", 5, "isolate"),
     (changed("procedure: guides", "procedure: fence"), "the procedure is called `fence` but its file `guides.yaml`",
      "give both the same name", 1, "fence"),
     (changed("  gap: side", "  Gap: side"), "a slot cannot be called `Gap`",

@@ -37,7 +37,8 @@ def _occasions(name: str, node: Node) -> tuple[str, ...]:
     for number, value in enumerate(chosen):
         if value not in OCCASIONS:
             at = node.items[number].at if isinstance(node, List) else node.at
-            faults.append(Fault(at, f"there is no occasion {quote(value)}", meant(value, OCCASIONS, "occasions: " + ", ".join(OCCASIONS))))
+            hint = meant(value, OCCASIONS, "occasions: " + ", ".join(OCCASIONS))
+            faults.append(Fault(at, f"there is no occasion {quote(value)}", hint))
     if faults:
         raise Faults(faults)
     return chosen
@@ -116,7 +117,8 @@ def _step(node: Map, faults: list[Fault]) -> StepText:
     if len(faults) > before:
         return StepText("", ())
     if not {"reason", "put_right"} & values.keys():
-        faults.append(Fault(node.at, "a step needs `reason`", "say why the step is done this way; a check may say `put_right` instead"))
+        hint = "say why the step is done this way; a check may say `put_right` instead"
+        faults.append(Fault(node.at, "a step needs `reason`", hint))
     values["notices"] = values.pop("notice", ())
     return StepText(**values, places=_places(node))
 

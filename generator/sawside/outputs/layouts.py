@@ -11,13 +11,16 @@ from sawside.families.family import Family
 from sawside.fields import Field
 from sawside.library import Library, data_folder
 from sawside.model import Page
-from sawside.outputs import working
+from sawside.outputs import stage_pages, working
 from sawside.shop import SAW, SHOP
 
 #: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
 MACHINE_PAGES = {
     "machine": ("", ""),
     "guide": ("-guide", ": set-up guide"),
+    "checks": ("-checks", ": checks"),
+    "commissioning": ("-commissioning", ": commissioning"),
+    "numbers": ("-numbers", ": all its numbers"),
     "blades": ("-blades", ": which blade for which job"),
     "safety": ("-safety", ": safety notice"),
     "worksheets": ("-worksheets", ": worksheets"),
@@ -56,9 +59,11 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
             if kind == "worksheets" and not view["worksheets"]:
                 continue
             name = view["machine"]["id"] + suffix
+            more = {"regions": stage_pages.regions(env, view, "../")} if kind == "machine" else {}
             html = render(env, kind, root="../", view=view, sheets=sheets,
-                          set_values=library.family.shows.set_values, **shared)
+                          set_values=library.family.shows.set_values, **more, **shared)
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
+        made += stage_pages.pages(env, view, shared)
     made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
     banners = {view["machine"]["file"]: render(env, "out_of_service", view=view) for view in views if view["out_of_service"]}
     made = [replace(page, html=banners.get(page.edit, "") + page.html) for page in made]

@@ -130,9 +130,8 @@ class Expressions:
         a, b = self(left), self(right)
         match op:
             case ast.Is() | ast.IsNot():
-                if not isinstance(right, ast.Constant) or right.value is not None:
-                    raise self.place.refuse(left, "`is` with anything but None")
-                return f"({a} {'==' if isinstance(op, ast.Is) else '!='} null)"
+                same = "==" if isinstance(right, ast.Constant) and right.value is None else "==="
+                return f"({a} {same if isinstance(op, ast.Is) else same.replace('=', '!', 1)} {b})"
             case ast.Eq():
                 return f"py.eq({a}, {b})"
             case ast.NotEq():

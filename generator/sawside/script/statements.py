@@ -10,15 +10,15 @@ from sawside.script.vocabulary import name_of
 def function(node: ast.FunctionDef, name: str, outer: Expressions, method: bool = False) -> str:
     """Return a function; in a class (`method`) without the word, its first argument being the object itself."""
     arguments = node.args
-    if arguments.vararg or arguments.posonlyargs:
-        raise outer.place.refuse(node, "a function that gathers arguments")
-    plain = [*arguments.args, *arguments.kwonlyargs]
-    own = [one.arg for one in plain] + ([arguments.kwarg.arg] if arguments.kwarg else [])
+    if arguments.posonlyargs or (arguments.vararg and (arguments.kwarg or arguments.kwonlyargs)):
+        raise outer.place.refuse(node, "a function that gathers arguments and has named ones")
+    plain, gathers = [*arguments.args, *arguments.kwonlyargs], arguments.kwarg or arguments.vararg
+    own = [one.arg for one in plain] + ([gathers.arg] if gathers else [])
     assigned = set(_assigned(node.body, outer)) - set(own)
     inside = outer.within({*own, *assigned})
     defaults = [None] * (len(arguments.args) - len(arguments.defaults)) + arguments.defaults + arguments.kw_defaults
     shown = [_parameter(one.arg, default, outer) for one, default in zip(plain, defaults, strict=True)]
-    shown += [name_of(arguments.kwarg.arg)] if arguments.kwarg else []
+    shown += [("..." if arguments.vararg else "") + name_of(gathers.arg)] if gathers else []
     lines = [f"let {', '.join(name_of(one) for one in sorted(assigned))};"] if assigned else []
     if method:
         lines.insert(0, f"const {shown[0]} = this;")

@@ -72,7 +72,7 @@ class Program:
             return "Refused"
         if isinstance(thing, FunctionType):
             return self.function(thing)
-        if dataclasses.is_dataclass(thing) and isinstance(thing, type):
+        if isinstance(thing, type) and (dataclasses.is_dataclass(thing) or _fields(thing)):
             return self._class(thing)
         if isinstance(thing, type) or callable(thing):
             raise refuse(f"`{name}`")
@@ -94,6 +94,9 @@ class Program:
             return self.function(thing)
         if dataclasses.is_dataclass(thing) and not isinstance(thing, type):
             values = (self._written(getattr(thing, field.name), refuse) for field in dataclasses.fields(thing))
+            return f"new {self._class(type(thing))}({', '.join(values)})"
+        if names := _fields(type(thing)):
+            values = (self._written(getattr(thing, name), refuse) for name in names)
             return f"new {self._class(type(thing))}({', '.join(values)})"
         if type(thing) in (tuple, list):
             return "[" + ", ".join(self._written(one, refuse) for one in thing) + "]"
@@ -132,10 +135,7 @@ class Program:
         self.called[id(one)] = name = self._free(one.__name__)
         outer = Expressions(Place(file), vars(inspect.getmodule(one)), self)
         try:
-            fields = [(field.name, _default(field, outer, node)) for field in dataclasses.fields(one)]
-            given = ", ".join(f"{key}{default}" for key, default in fields)
-            kept = " ".join(f"this.{key} = {key};" for key, _ in fields)
-            lines = [f"class {name} {{", f"  constructor({given}) {{ {kept} }}"]
+            lines = [f"class {name}{' extends Array' * bool(_fields(one))} {{", *_constructor(one, outer, node)]
             for method in (part for part in node.body if isinstance(part, ast.FunctionDef)):
                 getter = any(isinstance(mark, ast.Name) and mark.id == "property" for mark in method.decorator_list)
                 lines.append(("get " * getter) + statements.function(method, method.name, outer, method=True))
@@ -148,7 +148,24 @@ class Program:
     def parameters(self, called) -> tuple[list[str], bool]:
         """Return the names of the arguments of a function or class in order, and whether it gathers named ones besides."""
         found = inspect.signature(inspect.unwrap(called)).parameters.values()
-        return [one.name for one in found if one.kind is not one.VAR_KEYWORD], any(one.kind is one.VAR_KEYWORD for one in found)
+        plain = [one.name for one in found if one.kind not in (one.VAR_KEYWORD, one.VAR_POSITIONAL)]
+        return plain, any(one.kind is one.VAR_KEYWORD for one in found)
+
+
+def _fields(one: type) -> tuple[str, ...]:
+    """Return the names of a named tuple's fields; nothing for another class."""
+    return getattr(one, "_fields", ()) if issubclass(one, tuple) else ()
+
+
+def _constructor(one: type, outer: Expressions, node: ast.ClassDef) -> list[str]:
+    """Return how an object of a class is made: a dataclass holds its fields, a named tuple is an array that names its items."""
+    if names := _fields(one):
+        getters = [f"  get {name}() {{ return this[{place}]; }}" for place, name in enumerate(names)]
+        head = f"  constructor({', '.join(names)}) {{ super(); this.push({', '.join(names)}); }}"
+        return [head, "  static get [Symbol.species]() { return Array; }", *getters]
+    fields = [(field.name, _default(field, outer, node)) for field in dataclasses.fields(one)]
+    kept = " ".join(f"this.{key} = {key};" for key, _ in fields)
+    return [f"  constructor({', '.join(key + default for key, default in fields)}) {{ {kept} }}"]
 
 
 def _default(field: dataclasses.Field, outer: Expressions, node: ast.ClassDef) -> str:

@@ -217,9 +217,12 @@ class Expressions:
         return f"{words.MATH[name]}({', '.join(map(self, node.args))})"
 
     def _method(self, node: ast.Call, function: ast.Attribute) -> str:
-        if function.attr not in words.METHODS or node.keywords:
-            raise self.place.refuse(node, f"the method `{function.attr}`")
-        return f"py.{function.attr}({', '.join(map(self, (function.value, *node.args)))})"
+        if isinstance(function.value, ast.Name) and function.value.id in self.local and function.attr not in words.METHODS:
+            if not node.keywords:  # a function that an object holds which is handed over
+                return f"{self(function)}({', '.join(map(self, node.args))})"
+        elif function.attr in words.METHODS and not node.keywords:
+            return f"py.{function.attr}({', '.join(map(self, (function.value, *node.args)))})"
+        raise self.place.refuse(node, f"the method `{function.attr}`")
 
     def _builtin(self, node: ast.Call, name: str) -> str:
         given = {keyword.arg: self(keyword.value) for keyword in node.keywords}

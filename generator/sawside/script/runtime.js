@@ -156,7 +156,11 @@
       const odd = (y) => Math.abs(Math.round(y * 10 ** n)) % 2 === 1;
       return odd(up) ? down : up;
     },
-    float: (x) => (typeof x === "string" ? number(Number(x), "no number") : Number(x)),
+    float(x) {
+      const named = { inf: Infinity, "-inf": -Infinity, nan: NaN };
+      if (typeof x !== "string") return Number(x);
+      return x in named ? named[x] : number(Number(x), "no number");
+    },
     int: (x) => (Number.isFinite(Number(x)) ? Math.trunc(Number(x)) : wrong("no whole number")),
 
     list(x) {

@@ -76,7 +76,7 @@
 
     function update() {
       const [tall, curve] = [height.input.valueAsNumber * 1e-3, radius.input.valueAsNumber * 1e-3];
-      const job = { work_height_min: tall, work_height_max: tall, cut_radius: curve || null, cut: cut.value, material: MATERIALS[wood.value], feed_wanted: null };
+      const job = { work_height_min: tall, work_height_max: tall, cut_radius: curve || null, cut: cut.value, material: MATERIALS[wood.value], feed_wanted: null, feed_by_gullet: null };
       memory.set("choose", Object.fromEntries(fields.map((field) => [field.name, field.value])));
       height.value.textContent = `${height.input.value} mm (${digits(tall / INCH, 3)} in)`;
       radius.value.textContent = curve ? `${radius.input.value} mm (${digits(curve / INCH, 3)} in)` : "straight";

@@ -15,6 +15,7 @@ import random
 import sys
 
 import pytest
+import script_cases
 
 from sawside import calc, library
 from sawside.calc.limits import OutsideMethod
@@ -36,7 +37,7 @@ def plain(value) -> bool:
     """Tell whether a value can be handed to the browser as it is."""
     if isinstance(value, tuple | list):
         return all(map(plain, value))
-    return value is None or isinstance(value, str | bool | int) or isinstance(value, float)
+    return value is None or isinstance(value, str | bool | int | float)
 
 
 def recorded(work) -> dict[str, list]:
@@ -115,7 +116,7 @@ def calls():
 
     rows = recorded(work)
     source = random.Random(20260314)
-    for name, found in rows.items():
+    for found in rows.values():
         found += [shaken(source.choice(found), source) for _ in range(MOST - len(found))] if found else []
     return rows
 
@@ -165,3 +166,23 @@ def test_formulas_are_the_same_in_the_browser(page, calls):
 def test_what_has_no_translation_is_known():
     refused = {name: why for name, why in translate.translatable(FORMULAS.values()).items() if why}
     assert len(refused) < 12 and all(any(f"`{left}" in why for left in LEFT) for why in refused.values()), refused
+
+
+#: Cases of tests/script_cases.py -> arguments.
+ROWS = {
+    "good_words": [[2.5], [2.5, 3], [12.0], [0], [0.000123456], [1234567.0, 1], [9.9996]],
+    "good_walk": [[[1, 2, -1, 3, 0, 0, 5, 8]], [[]], [[0.1, 0.2, 0.3]]],
+    "good_sets": [[["ab", "ac", "b", ""]], [[]], [["x"]]],
+    "good_rounding": [[[0.5, 1.5, 2.5, -0.5, 0.125, 0.375, 2.675, 1e16, 0.1, 0.2]], [[0.1] * 10], [[1e308, 1.0, -1e308]]],
+    "good_refusal": [[1.0], [2.3], [0.0], [-1.0], [5.5]],
+}
+
+
+def test_cases_mean_the_same(page):
+    functions = {name: getattr(script_cases, name) for name in ROWS}
+    page.goto("about:blank")
+    page.add_script_tag(content=translate.script(functions.values()))
+    for name, rows in ROWS.items():
+        got = json.loads(page.evaluate(RUN, [name, json.dumps(rows)]), object_hook=number)
+        for row, js in zip(rows, got, strict=True):
+            assert same(in_python(functions[name], row), js), f"{name}{row}: {in_python(functions[name], row)} {js}"

@@ -148,13 +148,9 @@
       const n = whole(digits);
       if (n < 0) return py.round(x / 10 ** -n) * 10 ** -n;
       if (Math.abs(x) >= 1e21) return x;
-      const up = Number(x.toFixed(n));
-      const exact = x * 2 ** n;  // a tie at n places is a multiple of 1 / 2^(n + 1)
-      const tie = Number.isInteger(exact * 2) && !Number.isInteger(exact) && Math.abs(up - x) * 2 === 10 ** -n;
-      if (!tie) return up;
-      const down = Number((x + x - up).toFixed(n));
-      const odd = (y) => Math.abs(Math.round(y * 10 ** n)) % 2 === 1;
-      return odd(up) ? down : up;
+      if (!Number.isInteger(x * 2 ** (n + 1)) || Number.isInteger(x * 2 ** n)) return Number(x.toFixed(n));
+      const low = Math.floor(x * 10 ** n);  // a true tie: exactly half-way in the digits that are there
+      return (low % 2 === 0 ? low : low + 1) / 10 ** n;
     },
     float(x) {
       const named = { inf: Infinity, "-inf": -Infinity, nan: NaN };
@@ -237,7 +233,7 @@
       if (!Number.isFinite(x)) return x < 0 ? "-inf" : `${sign}inf`;
       if (kind === "d") return `${sign}${x}`;
       const n = digits === undefined ? 6 : Number(digits);
-      if (kind === "f") return sign + (Object.is(py.round(x, n), -0) || (x < 0 && py.round(x, n) === 0) ? "-" : "") + Math.abs(py.round(x, n)).toFixed(n).replace(/^/, x < 0 && py.round(x, n) !== 0 ? "-" : "");
+      if (kind === "f") return (x < 0 || Object.is(x, -0) ? "-" : sign) + Math.abs(py.round(x, n)).toFixed(n);
       if (kind === "" && digits === undefined) return sign + py.str(x);
       if (x === 0) return `${sign}0`;
       const shown = x.toExponential(Math.max(n, 1) - 1);

@@ -62,44 +62,49 @@ def _block(body: Iterable[ast.stmt], inside: Expressions) -> list[str]:
 
 
 def _statement(node: ast.stmt, inside: Expressions) -> list[str]:
-    match node:
-        case ast.Expr(value=ast.Constant()) | ast.Pass():
-            return []
-        case ast.Expr(value=value):
-            return [f"{inside(value)};"]
-        case ast.Return(value=value):
-            return [f"return {inside(value) if value else 'null'};"]
-        case ast.Assign(targets=[ast.Subscript(value=value, slice=index)], value=given) if not isinstance(index, ast.Slice):
-            return [f"py.put({inside(value)}, {inside(index)}, {inside(given)});"]
-        case ast.Assign(targets=[one], value=value):
-            return [_assignment(one, inside(value), inside)]
-        case ast.AnnAssign(target=one, value=value):
-            return [_assignment(one, inside(value), inside)] if value else []
-        case ast.AugAssign(target=ast.Name() as one, op=op, value=value):
-            whole = ast.copy_location(ast.BinOp(ast.copy_location(ast.Name(one.id), node), op, value), node)
-            return [_assignment(one, inside(whole), inside)]
-        case ast.If(test=test, body=body, orelse=orelse):
-            lines = [f"if ({inside.truth(test)}) {{", _indent(_block(body, inside)), "}"]
-            if orelse:
-                lines[-1] = "} else {"
-                lines += [_indent(_block(orelse, inside)), "}"]
-            return lines
-        case ast.For(target=one, iter=source, body=body, orelse=[]):
-            head = f"for ({target(one, inside.place)} of py.list({inside(source)})) {{"
-            return [head, _indent(_block(body, inside)), "}"]
-        case ast.While(test=test, body=body, orelse=[]):
-            return [f"while ({inside.truth(test)}) {{", _indent(_block(body, inside)), "}"]
-        case ast.Break():
-            return ["break;"]
-        case ast.Continue():
-            return ["continue;"]
-        case ast.Raise(exc=ast.Call() as call):
-            return [_raise(call, inside)]
-        case ast.Try(body=body, handlers=[handler], orelse=[], finalbody=[]):
-            return _try(body, handler, inside)
-        case ast.FunctionDef():
-            return [f"{name_of(node.name)} = {function(node, '', inside)};"]
-    raise inside.place.refuse(node, f"`{ast.unparse(node).splitlines()[0]}`")
+    translate = _STATEMENTS.get(type(node))
+    lines = translate(node, inside) if translate else None
+    if lines is None:
+        raise inside.place.refuse(node, f"`{ast.unparse(node).splitlines()[0]}`")
+    return lines
+
+
+def _expression(node: ast.Expr, inside: Expressions) -> list[str]:
+    return [] if isinstance(node.value, ast.Constant) else [f"{inside(node.value)};"]
+
+
+def _assign(node: ast.Assign, inside: Expressions) -> list[str] | None:
+    match node.targets:
+        case [ast.Subscript(value=value, slice=index)] if not isinstance(index, ast.Slice):
+            return [f"py.put({inside(value)}, {inside(index)}, {inside(node.value)});"]
+        case [one]:
+            return [_assignment(one, inside(node.value), inside)]
+    return None
+
+
+def _assign_more(node: ast.AugAssign, inside: Expressions) -> list[str] | None:
+    if not isinstance(node.target, ast.Name):
+        return None
+    whole = ast.BinOp(ast.copy_location(ast.Name(node.target.id), node), node.op, node.value)
+    return [_assignment(node.target, inside(ast.copy_location(whole, node)), inside)]
+
+
+def _if(node: ast.If, inside: Expressions) -> list[str]:
+    lines = [f"if ({inside.truth(node.test)}) {{", _indent(_block(node.body, inside)), "}"]
+    if node.orelse:
+        lines[-1] = "} else {"
+        lines += [_indent(_block(node.orelse, inside)), "}"]
+    return lines
+
+
+def _for(node: ast.For, inside: Expressions) -> list[str] | None:
+    head = f"for ({target(node.target, inside.place)} of py.list({inside(node.iter)})) {{"
+    return None if node.orelse else [head, _indent(_block(node.body, inside)), "}"]
+
+
+def _while(node: ast.While, inside: Expressions) -> list[str] | None:
+    head = f"while ({inside.truth(node.test)}) {{"
+    return None if node.orelse else [head, _indent(_block(node.body, inside)), "}"]
 
 
 def _assignment(one: ast.expr, value: str, inside: Expressions) -> str:
@@ -113,13 +118,33 @@ def _raise(call: ast.Call, inside: Expressions) -> str:
     return f"throw new Error({', '.join(map(inside, call.args))});"
 
 
-def _try(body, handler: ast.ExceptHandler, inside: Expressions) -> list[str]:
-    caught = inside.names.get(getattr(handler.type, "id", ""))
-    if handler.name or not inside.program.is_refusal(caught):
+def _try(node: ast.Try, inside: Expressions) -> list[str] | None:
+    if len(node.handlers) != 1 or node.orelse or node.finalbody:
+        return None
+    handler = node.handlers[0]
+    if handler.name or not inside.program.is_refusal(inside.names.get(getattr(handler.type, "id", ""))):
         raise inside.place.refuse(handler, "`except` of anything but a refusal, or one that looks at it,")
-    return ["try {", _indent(_block(body, inside)), "} catch (refusal) {",
+    return ["try {", _indent(_block(node.body, inside)), "} catch (refusal) {",
             _indent(["if (!(refusal instanceof Refused)) throw refusal;", *_block(handler.body, inside)]), "}"]
 
 
 def _indent(lines: Iterable[str]) -> str:
     return "\n".join("  " + line for whole in lines for line in whole.splitlines())
+
+
+_STATEMENTS = {
+    ast.Pass: lambda node, inside: [],
+    ast.Break: lambda node, inside: ["break;"],
+    ast.Continue: lambda node, inside: ["continue;"],
+    ast.Expr: _expression,
+    ast.Return: lambda node, inside: [f"return {inside(node.value) if node.value else 'null'};"],
+    ast.Assign: _assign,
+    ast.AnnAssign: lambda node, inside: [_assignment(node.target, inside(node.value), inside)] if node.value else [],
+    ast.AugAssign: _assign_more,
+    ast.If: _if,
+    ast.For: _for,
+    ast.While: _while,
+    ast.Raise: lambda node, inside: [_raise(node.exc, inside)] if isinstance(node.exc, ast.Call) else None,
+    ast.Try: _try,
+    ast.FunctionDef: lambda node, inside: [f"{name_of(node.name)} = {function(node, '', inside)};"],
+}

@@ -12,7 +12,7 @@ from types import FunctionType
 from sawside.calc.limits import OutsideMethod
 from sawside.script import statements
 from sawside.script.expressions import Expressions, literal
-from sawside.script.refusal import Place
+from sawside.script.refusal import Place, Untranslatable
 from sawside.script.vocabulary import RESERVED
 
 RUNTIME = Path(__file__).with_name("runtime.js")
@@ -24,7 +24,7 @@ def script(roots: Iterable[FunctionType]) -> str:
     Takes: roots, functions of modules whose code is in files. Gives: JavaScript, the same for the same functions.
     Raises Untranslatable for the first that has no translation, with its file and line; ValueError for two of one name.
     """
-    roots = sorted(roots, key=lambda one: (one.__module__, one.__name__))
+    roots = sorted(roots, key=lambda one: (str(one.__module__), one.__name__))
     names = [one.__name__ for one in roots]
     if len(set(names)) < len(names):
         raise ValueError("two functions of one name: " + ", ".join(sorted({name for name in names if names.count(name) > 1})))
@@ -38,8 +38,6 @@ def script(roots: Iterable[FunctionType]) -> str:
 
 def translatable(functions: Iterable[FunctionType]) -> dict[str, str]:
     """Return for each function, by module and name, why it has no translation; nothing where it has one."""
-    from sawside.script.refusal import Untranslatable
-
     found = {}
     for one in functions:
         try:
@@ -188,7 +186,8 @@ def _node(one: FunctionType) -> tuple[str, ast.FunctionDef]:
     file = inspect.getsourcefile(one)
     found = [node for node in _tree(file).body if isinstance(node, ast.FunctionDef) and node.name == one.__name__]
     if not found:
-        raise Place(_shown(file)).refuse(ast.Pass(lineno=one.__code__.co_firstlineno), f"`{one.__qualname__}`, which stands in no module,")
+        here = ast.Pass(lineno=one.__code__.co_firstlineno)
+        raise Place(_shown(file)).refuse(here, f"`{one.__qualname__}`, which stands in no module,")
     return _shown(file), found[-1]
 
 

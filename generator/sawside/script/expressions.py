@@ -4,9 +4,10 @@ import ast
 import json
 import math
 import re
-from types import FunctionType, ModuleType
 
 from sawside.script import vocabulary as words
+from sawside.script.calls import call, module_of
+from sawside.script.plain import literal, target, target_names
 from sawside.script.refusal import Place
 
 
@@ -59,13 +60,8 @@ class Expressions:
             raise self.place.refuse(node, f"the name `{node.id}`")
         return self.program.named(node.id, self.names[node.id], lambda what: self.place.refuse(node, what))
 
-    def _module(self, node: ast.expr):
-        """Return the module a name stands for, or None."""
-        found = self.names.get(node.id) if isinstance(node, ast.Name) and node.id not in self.local else None
-        return found if isinstance(found, ModuleType) else None
-
     def _attribute(self, node: ast.Attribute) -> str:
-        module = self._module(node.value)
+        module = module_of(self, node.value)
         if module is math:
             if node.attr in words.MATH_NAMES:
                 return words.MATH_NAMES[node.attr]
@@ -195,72 +191,7 @@ class Expressions:
         return f"{opened}{made(inner)}{closed}"
 
     def _call(self, node: ast.Call) -> str:
-        function = node.func
-        if isinstance(function, ast.Attribute):
-            module = self._module(function.value)
-            if module is math:
-                return self._math(node, function.attr)
-            if module is not None:
-                return self._own(node, getattr(module, function.attr))
-            return self._method(node, function)
-        if not isinstance(function, ast.Name) or function.id in self.local:
-            if node.keywords:
-                raise self.place.refuse(node, "named arguments of a function that is handed over")
-            return f"{self(function)}({', '.join(map(self, node.args))})"
-        if function.id in self.names:
-            return self._own(node, self.names[function.id])
-        return self._builtin(node, function.id)
-
-    def _math(self, node: ast.Call, name: str) -> str:
-        if name not in words.MATH or node.keywords:
-            raise self.place.refuse(node, f"`math.{name}`")
-        return f"{words.MATH[name]}({', '.join(map(self, node.args))})"
-
-    def _method(self, node: ast.Call, function: ast.Attribute) -> str:
-        if isinstance(function.value, ast.Name) and function.value.id in self.local and function.attr not in words.METHODS:
-            if not node.keywords:  # a function that an object holds which is handed over
-                return f"{self(function)}({', '.join(map(self, node.args))})"
-        elif function.attr in words.METHODS and not node.keywords:
-            return f"py.{function.attr}({', '.join(map(self, (function.value, *node.args)))})"
-        raise self.place.refuse(node, f"the method `{function.attr}`")
-
-    def _builtin(self, node: ast.Call, name: str) -> str:
-        given = {keyword.arg: self(keyword.value) for keyword in node.keywords}
-        if name in words.NAMED:
-            called, known = words.NAMED[name]
-            if given.keys() <= set(known):
-                named = ", ".join(f"{key}: {value}" for key, value in given.items())
-                return f"{called}([{', '.join(map(self, node.args))}], {{{named}}})"
-        elif name in words.BUILTINS and not given:
-            return f"{words.BUILTINS[name]}({', '.join(map(self, node.args))})"
-        raise self.place.refuse(node, f"`{name}` in `{ast.unparse(node)}`")
-
-    def _own(self, node: ast.Call, called) -> str:
-        """Return a call of one of our own functions or classes, its arguments in order."""
-        def refuse(what: str):
-            return self.place.refuse(node, what)
-
-        if called is self.program.replace:
-            changes = ", ".join(f"{keyword.arg}: {self(keyword.value)}" for keyword in node.keywords)
-            return f"py.replace({self(node.args[0])}, {{{changes}}})"
-        name = self.program.named(getattr(called, "__name__", "?"), called, refuse)
-        new = "" if isinstance(called, FunctionType) else "new "
-        parameters, gathered = self.program.parameters(called)
-        given = [self(one) for one in node.args]
-        named = {keyword.arg: self(keyword.value) for keyword in node.keywords}
-        if None in named:
-            raise refuse("`**` in a call")
-        if gathered:
-            pairs = ", ".join(f'["{key}", {value}]' for key, value in named.items() if key not in parameters)
-            tail = [f"new Map([{pairs}])"]
-            if set(named) & set(parameters):
-                raise refuse("a named argument before gathered ones")
-            return f"{new}{name}({', '.join((*given, *tail))})"
-        rest = parameters[len(given) :]
-        last = max((number for number, key in enumerate(rest, 1) if key in named), default=0)
-        if set(named) - set(rest):
-            raise refuse(f"the arguments {', '.join(sorted(set(named) - set(rest)))}")
-        return f"{new}{name}({', '.join((*given, *(named.get(key, 'undefined') for key in rest[:last])))})"
+        return call(self, node)
 
 
 def _spec(node: ast.JoinedStr) -> str | None:
@@ -282,50 +213,3 @@ def _is_number(node: ast.expr) -> bool:
         case ast.Call(func=ast.Attribute(value=ast.Name(id="math"))):
             return True
     return False
-
-
-def target(node: ast.expr, place: Place) -> str:
-    """Return what is assigned to: a name, or names in brackets."""
-    match node:
-        case ast.Name(id=name):
-            return words.name_of(name)
-        case ast.Tuple(elts=elts) | ast.List(elts=elts):
-            return "[" + ", ".join(target(one, place) for one in elts) + "]"
-        case ast.Starred(value=value):
-            return f"...{target(value, place)}"
-    raise place.refuse(node, f"an assignment to `{ast.unparse(node)}`")
-
-
-def target_names(node: ast.expr, place: Place) -> set[str]:
-    """Return the names an assignment gives a value to."""
-    target(node, place)
-    return {one.id for one in ast.walk(node) if isinstance(one, ast.Name)}
-
-
-def literal(value, refuse) -> str:
-    """Return a plain value as it is written in JavaScript.
-
-    >>> literal((1, 2.5, "a", None, {"x": True}), ValueError)
-    '[1, 2.5, "a", null, new Map([["x", true]])]'
-    """
-    match value:
-        case None:
-            return "null"
-        case bool():
-            return "true" if value else "false"
-        case int():
-            return str(value)
-        case float():
-            if math.isnan(value):
-                return "NaN"
-            return ("-Infinity" if value < 0 else "Infinity") if math.isinf(value) else repr(value)
-        case str():
-            return json.dumps(value, ensure_ascii=False)
-        case tuple() | list() if type(value) in (tuple, list):
-            return "[" + ", ".join(literal(one, refuse) for one in value) + "]"
-        case dict():
-            pairs = (f"[{literal(key, refuse)}, {literal(one, refuse)}]" for key, one in value.items())
-            return f"new Map([{', '.join(pairs)}])"
-        case set() | frozenset():
-            return f"py.set([{', '.join(sorted(literal(one, refuse) for one in value))}])"
-    raise refuse(f"a {type(value).__name__}")

@@ -3,7 +3,8 @@
 import ast
 from collections.abc import Iterable
 
-from sawside.script.expressions import Expressions, target, target_names
+from sawside.script.expressions import Expressions
+from sawside.script.plain import target, target_names
 from sawside.script.vocabulary import name_of
 
 

@@ -11,7 +11,8 @@ from types import FunctionType
 
 from sawside.calc.limits import OutsideMethod
 from sawside.script import statements
-from sawside.script.expressions import Expressions, literal
+from sawside.script.expressions import Expressions
+from sawside.script.plain import literal
 from sawside.script.refusal import Place, Untranslatable
 from sawside.script.vocabulary import RESERVED
 

@@ -137,8 +137,8 @@ def scales(kind: str, system: str) -> list[dict]:
     """Return how a kind of number is printed in a system, as plain data for a script: for each scale its unit, the size of that
     unit in SI, the finest step (0: fractions of an inch), the figures, and below which number it is used.
 
-    >>> scales("radius", "metric")[0]
-    {'unit': 'mm', 'one': '', 'size': 0.001, 'step': 1.0, 'figures': 0, 'below': None}
+    >>> scales("percent", "metric")
+    [{'unit': '%', 'one': '', 'size': 0.01, 'step': 1.0, 'figures': 0, 'below': None}]
     """
     takes = KINDS[kind].takes
     si = COMPUTED.get(takes) or WORDS[takes][1]

@@ -11,7 +11,7 @@ MODULES = sorted(SOURCE.rglob("*.py"))
 #: From the ground up. A module may import from its own layer (within one folder) and from those before it.
 LAYERS = (
     ("errors", "calc"),
-    ("units",),
+    ("units", "script"),
     ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place", "safety", "history"),
     ("occasions",),
     ("schema", "slots", "values", "shop", "ledger"),

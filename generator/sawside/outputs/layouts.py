@@ -40,6 +40,7 @@ def environment() -> Environment:
         finalize=_on_one_line,
     )
     env.filters["sentence"] = lambda words: words[:1].upper() + words[1:]
+    env.filters["strong_numbers"] = _strong_numbers
     env.filters["words"] = lambda words: Markup(re.sub("`([^`]*)`", r"<code>\1</code>", str(escape(words))))
     return env
 
@@ -47,6 +48,19 @@ def environment() -> Environment:
 def _on_one_line(value: object) -> object:
     """Return what a layout prints with its numbers and units kept together; what is markup already has been here before."""
     return units.together(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+#: A number of a card's line with what belongs to it: a second end, a range, a unit.
+_NUMBER = re.compile(r"\d[\d.,/]*(?: to \d[\d.,/]*)?(?:\s(?:mm|m|in|kg|N|lbf|MPa|psi|Hz|TPI|s)\b)?")
+
+
+def _strong_numbers(words: str) -> Markup:
+    """Return a line of the card with its numbers in strong type.
+
+    >>> _strong_numbers("Push 5 mm = 20 N (18 to 22 N).")
+    Markup('Push <b>5\xa0mm</b> = <b>20\xa0N</b> (<b>18 to 22\xa0N</b>).')
+    """
+    return Markup(_NUMBER.sub(r"<b>\g<0></b>", str(escape(units.together(words)))))
 
 
 def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]:

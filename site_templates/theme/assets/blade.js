@@ -23,7 +23,7 @@
   function fill(blade) {
     regions.forEach(({ place, order, parts }) => {
       const found = document.querySelector(`template[data-for="${place.dataset.region}"][data-blade="${CSS.escape(blade)}"]`);
-      const changed = new Map(found ? [...found.content.cloneNode(true).querySelectorAll(":scope > [data-part]")].map((part) => [part.dataset.part, part]) : []);
+      const changed = new Map(found ? [...found.content.cloneNode(true).children].map((part) => [part.dataset.part, part]) : []);
       const names = found && blade !== picker.dataset.shown ? found.dataset.order.split(" ").filter(Boolean) : order;
       place.replaceChildren(...names.map((name) => (blade === picker.dataset.shown ? parts.get(name) : changed.get(name) || parts.get(name))).filter(Boolean));
     });

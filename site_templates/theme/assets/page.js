@@ -1,4 +1,4 @@
-/* Every page: search without a server, and in a guide the mark at the stage one is reading.
+/* Every page: search without a server, and what is answered to the code on a print.
    The list of places to find is loaded when the field is first used; it is a script so that it loads from a file, too. */
 "use strict";
 
@@ -107,24 +107,6 @@
     box.addEventListener("click", (event) => { if (event.target.closest("a")) clear(); });
   }
 
-  /* The stage whose heading was passed last gets the mark in the list of stages. */
-  function follow() {
-    const links = [...document.querySelectorAll(".sw-stages a")];
-    const stages = links.map((link) => document.getElementById(link.hash.slice(1)));
-    if (!links.length) return;
-    const mark = () => {
-      const passed = stages.filter((stage) => stage.getBoundingClientRect().top < 120).length - 1;
-      links.forEach((link, i) => (i === passed ? link.setAttribute("aria-current", "location") : link.removeAttribute("aria-current")));
-    };
-    let waiting = false;
-    window.addEventListener("scroll", () => {
-      if (waiting) return;
-      waiting = true;
-      requestAnimationFrame(() => { waiting = false; mark(); });
-    }, { passive: true });
-    mark();
-  }
-
   /* The code on a print leads to #print-KIND-MARK. An answer that is on the page is shown by the style sheet alone; for a print that
      nobody listed there is none, and the one for unknown prints takes its place. */
   function answerPrint() {
@@ -137,8 +119,19 @@
     if (asked) (shown || unknown).focus();
   }
 
+  /* What is folded opens for whoever was sent there, and on paper. */
+  function unfold() {
+    const asked = window.location.hash && document.getElementById(decodeURIComponent(window.location.hash.slice(1)));
+    const fold = asked && asked.closest("details");
+    if (fold && !fold.open) { fold.open = true; asked.scrollIntoView(); }
+  }
+  const folds = [...document.querySelectorAll("details")];
+  window.addEventListener("beforeprint", () => folds.forEach((one) => { one.dataset.was = one.open; one.open = true; }));
+  window.addEventListener("afterprint", () => folds.forEach((one) => { one.open = one.dataset.was === "true"; }));
+
   if (form) search();
-  follow();
+  unfold();
+  window.addEventListener("hashchange", unfold);
   answerPrint();
   window.addEventListener("hashchange", answerPrint);
 })();

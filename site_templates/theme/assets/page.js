@@ -26,14 +26,14 @@
     const opening = place.title === place.page ? 20 : 0;
     if (at >= 0) return 250 + opening - at / 1e4;
     if (place.words.includes(start)) return 200;
-    const everywhere = place.heading + place.words;
+    const everywhere = place.heading + place.words + place.more;
     if (!words.every((word) => everywhere.includes(` ${word}`))) return 0;
     return words.every((word) => place.heading.includes(` ${word}`)) ? 150 : 100;
   }
 
   function find(places, query) {
-    const phrase = plain(query);
-    const words = phrase.trim().split(" ").filter(Boolean);
+    const phrase = plain(query).replace(/(\d) (?:inch|inches|in) /g, "$1 ");  // sizes stand there as the trade says them: 1/2 x 6
+    const words = phrase.trim().split(" ").filter((word, i, all) => word.length > 1 || /\d/.test(word) || all.length === 1);
     if (!words.length) return [];
     const found = places.map((place) => ({ place, score: score(place, phrase, words) })).filter((one) => one.score > 0)
       .sort((a, b) => b.score - a.score);
@@ -73,7 +73,7 @@
     return new Promise((done, failed) => {
       const script = document.createElement("script");
       script.src = src;
-      script.onload = () => done(window.sawsidePlaces.map(([url, page, title, text]) => ({ url, page, title, text, heading: plain(title), words: plain(text) })));
+      script.onload = () => done(window.sawsidePlaces.map(([url, page, title, text, more]) => ({ url, page, title, text, heading: plain(title), words: plain(text), more: plain(more) })));
       script.onerror = () => failed(new Error("no index"));
       document.head.append(script);
     });

@@ -3,11 +3,8 @@
 from collections.abc import Sequence
 
 from sawside.errors import At, Fault, Faults
-from sawside.outputs.kinds import EVERYDAY, KINDS, USUAL, no_paper, written
+from sawside.outputs.kinds import BY_BLADE, EVERYDAY, KINDS, USUAL, no_paper, written
 from sawside.suggest import meant
-
-#: The kinds that can be about a blade that goes on, as they are asked for.
-BY_BLADE = tuple(name for name, kind in KINDS.items() if kind.by_blade)
 
 
 def wrong(kinds: Sequence[str], paper: str | None, blade: str | None = None) -> str:
@@ -57,4 +54,5 @@ def refuse(view: dict, blade: str) -> Fault:
     """Return the fault that tells why nothing is printed for a blade that does not fit a saw, and which blades do."""
     fitting = [row["id"] for row in view["blades"] if row["fits"]]
     what = f"the blade `{blade}` does not fit `{view['machine']['id']}`: {not_on(view, blade)}"
-    return Fault(At(view["machine"]["file"]), what, "blades that fit: " + ", ".join(fitting) if fitting else "no blade of the rack fits")
+    hint = "blades that fit: " + ", ".join(fitting) if fitting else "no blade of the rack fits"
+    return Fault(At(view["machine"]["file"]), what, hint)

@@ -99,8 +99,8 @@ def taken(view: dict) -> dict:
 def drawn(view: dict, names: Iterable[str]) -> dict:
     """Keep these drawings, each as it is on paper."""
     found = {name: view["drawings"][name] for name in names if name in view["drawings"]}
-    kept = {name: {"paper": one.get("paper") or one["svg"], "title": one["title"], "alt": one["alt"]} for name, one in found.items()}
-    return view | {"drawings": kept}
+    return view | {"drawings": {name: {"paper": one.get("paper") or one["svg"], "title": one["title"], "alt": one["alt"]}
+                                for name, one in found.items()}}
 
 
 def seen(view: dict) -> dict:
@@ -115,8 +115,8 @@ def pictured(view: dict) -> dict:
 
 def one_line(view: dict) -> dict:
     """Keep of each hazard one line and one sign."""
-    lines = [{"signal": notice["signal"], "sign": "".join(notice["signs"][:1]), "line": notice["line"]} for notice in view["notices"]]
-    return view | {"notices": lines}
+    return view | {"notices": [{"signal": notice["signal"], "sign": "".join(notice["signs"][:1]), "line": notice["line"]}
+                               for notice in view["notices"]]}
 
 
 def carded(view: dict) -> dict:

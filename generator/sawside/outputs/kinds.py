@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+#: What tells a sheet of a saw from its others: its kind, and the id of the blade it is about or nothing.
+Leaf = tuple[str, str]
+
 
 @dataclass(frozen=True)
 class SheetKind:
@@ -51,6 +54,9 @@ KINDS = {
     "numbers": SheetKind("Numbers", WHOLE, 0, 0, ("numbers",), asked=True),
 }
 USUAL = next(iter(KINDS))
+#: The kinds that can be about a blade that goes on, and those that are made only when asked for.
+BY_BLADE = tuple(name for name, kind in KINDS.items() if kind.by_blade)
+ASKED = tuple(name for name, kind in KINDS.items() if kind.asked)
 
 
 def written(kind: str) -> str:

@@ -56,6 +56,7 @@ SHOWS = Shows(
     tag_numbers=("setting_push", "setting_mark", "guide_setback", "setting_stretch"),
     picture="saw_elevation",
     wall_picture="saw_parts",
+    card_pictures=("deflection_test", "tooth"),
     stops=STOPS,
     worksheets=WORKSHEETS,
     gauges=True,

@@ -14,7 +14,7 @@ from sheet_views import fit_for
 
 from sawside.outputs import publishing, sheets
 
-LISTS = ("wall", "wall_back", "guide")
+LISTS = ("card", "wall", "guide")
 
 
 def elements(node, found, inside=()):

@@ -80,12 +80,11 @@ CONTENTS = {
             stages=_parts("title purpose local_rules", lines=_LINE, steps=_STEP), unknowns=_parts("label note needed_by")),
         _SIGNS | _ALOUD, (cuts.unfit, cuts.severe, cuts.seen)),
     "commissioning": Content(
-        _OWN | _parts("", machine=_SAW, shop=_ASK,
-                      commissioning=_parts("title local_rules", lines=_LINE, steps=_LISTED)),
+        _OWN | _parts("", machine=_SAW, shop=_ASK, hazards=_LINE, commissioning=_parts("title local_rules", steps=_LISTED)),
         _SIGNS, (_FIRST, cuts.commissioning)),
     "checks": Content(
         _OWN | _parts("", machine=_SAW, shop=_ASK,
-                      lists=_parts("title when", stages=_parts("title local_rules", lines=_LINE, steps=_LISTED))),
+                      lists=_parts("title when", lines=_LINE, stages=_parts("local_rules", steps=_LISTED))),
         _SIGNS, (_FIRST, cuts.check_lists)),
     "notice": Content(
         _OWN | _parts("", machine=_SAW, shop=_parts("name ask viewing_distance"), notices=_NOTICE | _parts("line"),

@@ -41,7 +41,7 @@ def type_sizes(sheet):
     return [(text, size) for text, size in found if text]
 
 
-ALL = [(kind, size) for kind, entry in sheets.KINDS.items() for size in entry.papers]
+ALL = [(kind, size) for kind, entry in kinds.KINDS.items() for size in entry.papers]
 
 
 @pytest.mark.parametrize("kind, size", ALL)
@@ -51,9 +51,9 @@ def test_every_sheet_on_every_paper(kind, size):
     box = reader.pages[0].mediabox
     millimetres = sorted(float(side) * 25.4 / 72 for side in (box.width, box.height))
     assert millimetres == pytest.approx(sorted(paper.PAPERS[size]), abs=0.05)
-    most = {"A5": sheets.KINDS[kind].most_halves, "A5 on A4": sheets.KINDS[kind].most_halves // 2}
-    if most.get(size, sheets.KINDS[kind].most_pages):
-        assert len(reader.pages) == most.get(size, sheets.KINDS[kind].most_pages)
+    most = {"A5": kinds.KINDS[kind].most_halves, "A5 on A4": kinds.KINDS[kind].most_halves // 2}
+    if most.get(size, kinds.KINDS[kind].most_pages):
+        assert len(reader.pages) == most.get(size, kinds.KINDS[kind].most_pages)
     assert min(point for _, point in type_sizes(sheet)) >= 8.99
     fonts = [line.split() for line in poppler("pdffonts", sheet.data).splitlines()[2:]]
     assert fonts and all(line[-5] == "yes" and "Inter" in line[0] for line in fonts), (
@@ -157,7 +157,7 @@ def words_of(sheet):
     return pages
 
 
-@pytest.mark.parametrize("kind", [kind for kind, entry in sheets.KINDS.items() if "A5 on A4" in entry.papers])
+@pytest.mark.parametrize("kind", [kind for kind, entry in kinds.KINDS.items() if "A5 on A4" in entry.papers])
 def test_a_pair_of_half_pages_says_what_two_leaves_say(kind):
     """Cut along the middle, each half is one A5 page: the same words in the same order, none of them across the cut."""
     full = view()

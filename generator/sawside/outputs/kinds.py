@@ -92,10 +92,10 @@ def no_paper(kind: str, paper: str) -> tuple[str, str]:
     """Return what is wrong when a kind of sheet is asked for on a paper it is not laid out for, and what to do; else nothing.
 
     >>> no_paper("guide", "A3")
-    ('there is no set-up guide on A3', 'choose A4 or Letter or A5 or A5 on A4. On A3 there are: notice, out-of-service')
+    ('there is no set-up guide on A3', 'choose A4, Letter, A5, A5 on A4. On A3 there is --kind notice, out-of-service')
     """
     if paper in KINDS[kind].papers:
         return "", ""
     others = ", ".join(written(name) for name, one in KINDS.items() if paper in one.papers)
-    hint = "choose " + " or ".join(KINDS[kind].papers) + f". On {paper} there are: {others}" * bool(others)
+    hint = "choose " + ", ".join(KINDS[kind].papers) + f". On {paper} there is --kind {others}" * bool(others)
     return f"there is no {KINDS[kind].title.lower()} on {paper}", hint

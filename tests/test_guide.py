@@ -24,13 +24,19 @@ PARTS = {
 MACHINES = ("bench-250", "lever-350", "block-450", "old-18-inch")
 
 
+def stages_of(view: dict) -> list[dict]:
+    """Return the stages of every occasion."""
+    return [*view["stages"], *(stage for one in view["lists"].values() for stage in one["stages"])]
+
+
 def words(view: dict) -> str:
-    """Return every word of a machine's guide and wall sheet."""
+    """Return every word of a machine's guide, card, check lists and wall sheet."""
     lines = []
-    for stage in view["stages"]:
+    for stage in stages_of(view):
         lines += [stage["title"], stage["purpose"]]
         for step in stage["steps"]:
-            lines += [step["step"], *step["key_points"], step["reason"], step["check"], step["record"], step["summary"]]
+            lines += [step[name] for name in ("step", "reason", "check", "put_right", "record", "summary", "card")]
+            lines += step["key_points"]
             lines += [line for notice in step["notices"] for line in (notice["hazard"], notice["consequence"], *notice["avoid"])]
     lines += [line for notice in view["notices"] for line in (notice["hazard"], notice["consequence"], *notice["avoid"])]
     return "\n".join(lines).lower()
@@ -58,11 +64,16 @@ def test_a_guide_has_every_stage_and_every_step_is_whole(machine_id, shop, views
     assert [s["id"] for s in stages] == [p.id for p in shop.procedures if p.id in {s["id"] for s in stages}]
     assert len(stages) >= 13
     for stage in stages:
-        assert len(stage["steps"]) >= 3
-        for number, step in enumerate(stage["steps"], 1):
-            assert step["number"] == number
-            assert step["step"] and step["key_points"] and step["reason"]
+        assert all(step["reason"] for step in stage["steps"])
+    for stage in stages_of(views[machine_id]):
+        advancing = [step["number"] for step in stage["steps"] if step["advances"]]
+        assert advancing == list(range(1, len(advancing) + 1))
+        for step in stage["steps"]:
+            assert step["step"] and step["key_points"]
             assert "{{" not in str(step) and "None" not in step["step"]
+    for one in views[machine_id]["lists"].values():
+        for step in (step for stage in one["stages"] for step in stage["steps"]):
+            assert step["check"] and step["put_right"], f"{step['id']}: a check has a limit, and says what to do when it is passed"
 
 
 @pytest.mark.parametrize("machine_id", MACHINES)

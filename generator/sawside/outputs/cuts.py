@@ -104,8 +104,10 @@ def drawn(view: dict, names: Iterable[str]) -> dict:
 
 
 def seen(view: dict) -> dict:
-    """Keep the drawings that a step shows."""
-    return drawn(view, dict.fromkeys(step["figure"] for stage in view["stages"] for step in stage["steps"]))
+    """Keep the drawings that a step shows, of a family that names some for paper only those."""
+    some = view.get("guide_pictures")
+    names = dict.fromkeys(step["figure"] for stage in view["stages"] for step in stage["steps"])
+    return drawn(view, [name for name in names if not some or name in some])
 
 
 def pictured(view: dict) -> dict:

@@ -53,6 +53,7 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
                     "tag": list(shows.tag_numbers)},
         "picture": shows.picture,
         "card_pictures": list(shows.card_pictures),
+        "guide_pictures": list(shows.guide_pictures),
         "gauges": shows.gauges,
         "working": working.sections(library, known, printer),
         "worksheets": worksheet_data(library, known, by_blade, rows),

@@ -57,6 +57,7 @@ SHOWS = Shows(
     picture="saw_elevation",
     wall_picture="saw_parts",
     card_pictures=("deflection_test", "tooth"),
+    guide_pictures=("coiling", "deflection_test", "blade_on_tyre", "guides_from_above", "table_and_square", "fence_drift", "test_piece"),
     stops=STOPS,
     worksheets=WORKSHEETS,
     gauges=True,

@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner
 from pypdf import PdfReader
 from sheet_views import blade, view
-from test_sheets import poppler, text_of, type_sizes
+from test_sheets import alternatives, poppler, text_of, type_sizes
 
 from sawside.cli import main
 from sawside.errors import Faults
@@ -121,9 +121,9 @@ def test_the_method_takes_a_dozen_pages_and_few_boxes(views, saw):
         assert all(flat(line["line"]) in words for line in stage["lines"]), stage["id"]
         for step in stage["steps"]:
             assert flat(step["step"]) in words, step["id"]
-    drawn = {step["figure"] for stage in made["stages"] for step in stage["steps"]} & set(made["drawings"])
-    tree = PdfReader(io.BytesIO(sheet.data))
-    assert sum(words.count(flat(made["drawings"][name]["title"]) + " ") > 0 for name in drawn) == len(drawn) > 2 and tree.pages
+    found = list(alternatives(PdfReader(io.BytesIO(sheet.data)).trailer["/Root"]["/StructTreeRoot"]))
+    drawn = contents.given("guide", made)["drawings"]
+    assert [found.count(one["alt"]) for one in drawn.values()] == [1] * len(drawn) and len(drawn) > 5
 
 
 def test_a_step_that_does_not_advance_the_work_has_no_number():
@@ -132,8 +132,6 @@ def test_a_step_that_does_not_advance_the_work_has_no_number():
 
 
 def test_each_drawing_of_the_method_stands_once():
-    from test_sheets import alternatives
-
     sheet = sheets.make("guide", view(), "A4")
     found = list(alternatives(PdfReader(io.BytesIO(sheet.data)).trailer["/Root"]["/StructTreeRoot"]))
     assert found.count("A line with a word") == 1

@@ -1,5 +1,6 @@
 """Machines' printed views made in code, for the tests of sheets: invented words, as much or as little as asked for."""
 
+from sawside.occasions import METHOD, OCCASIONS
 from sawside.outputs import bench
 from sawside.printing import Printer
 
@@ -82,15 +83,24 @@ def blade(number, fits=True, fitted=False):
     }
 
 
+STATES = ("stopped", "isolated", "isolated", "running")
+
+
 def stage(title, count, line):
-    """One procedure with `count` steps."""
+    """One procedure with `count` steps, the last of which does not advance the work where there are more than two."""
     steps = [
         {
-            "number": n + 1,
+            "number": 0 if n > 1 and n == count - 1 else n + 1,
             "step": line,
+            "id": f"step_{n}",
+            "state": STATES[n % 4],
+            "unit": "",
+            "advances": not (n > 1 and n == count - 1),
             "key_points": ["Fingers outside the loop."],
             "reason": "It bites.",
             "check": "",
+            "put_right": "Ask first.",
+            "card": f"Gap {n} = 0.1 mm.",
             "sets": [item("Gap", "0.1 mm")],
             "notices": [],
             "figure": "drawn",
@@ -100,13 +110,32 @@ def stage(title, count, line):
         for n in range(count)
     ]
     return {
-        "id": title.lower(),
+        "id": title.lower().replace(" ", "_"),
         "title": title,
         "purpose": "So that it runs true.",
-        "machine_state": "isolated",
+        "card": "Off",
+        "states": list(STATES[:count]),
         "steps": steps,
         "notices": [],
+        "lines": [{"id": "contact", "signal": "DANGER", "sign": "P028", "line": "The blade cuts a finger off. Hands away."}],
+        "local_rules": [],
     }
+
+
+def card(stages, most=22):
+    """The lines of the card: one each for the first steps of the stages, in two parts."""
+    every = [(s["id"], step) for s in stages for step in s["steps"]][:most]
+    lines = [{"number": n, "state": step["state"], "text": f"{step['step']} {step['card']}", "steps": [f"{of}-{step['id']}"]}
+             for n, (of, step) in enumerate(every, 1)]
+    half = len(lines) // 2
+    return [{"title": title, "lines": some} for title, some in (("Off", lines[:half]), ("On", lines[half:])) if some]
+
+
+def lists(stages):
+    """The other occasions: commissioning, a short list and a long one; all others are empty."""
+    some = {"commissioning": stages[:3], "start_of_day": stages[:1], "before_cut": stages[:1], "weekly": stages[:4]}
+    return {name: {"title": one.title, "when": one.when, "stages": some.get(name, [])}
+            for name, one in OCCASIONS.items() if name != METHOD}
 
 
 def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown=6, notices=NOTICES, **shop):
@@ -138,6 +167,10 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "blade": rack[2] if blades else None,
         "blades": rack,
         "stages": stages,
+        "card": card(stages),
+        "card_pictures": ["drawn"],
+        "lists": lists(stages),
+        "for_blade": {},
         "checks": [{"what": "Side gaps", "limit": "0.1 mm"}, {"what": "Guards looked at", "limit": ""}],
         "notices": notices,
         "more_notices": [],
@@ -163,7 +196,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
             "write_in": missing,
             "picture": "parts",
             "steps": [
-                {"title": s["title"], "machine_state": "isolated", "lines": [t["summary"] for t in s["steps"]]}
+                {"title": s["title"], "states": ["isolated"], "lines": [t["summary"] for t in s["steps"]]}
                 for s in stages
             ],
         },

@@ -24,7 +24,7 @@ from click.testing import CliRunner
 from sawside import library, source, text_file
 from sawside.cli import main
 from sawside.errors import Faults
-from sawside.outputs import layouts, publishing, sheets
+from sawside.outputs import kinds, layouts, publishing
 
 FAULTS = Path(__file__).parent / "faults"
 CASES = sorted(path.stem for path in FAULTS.glob("*.yaml"))
@@ -251,7 +251,7 @@ def test_a_failed_build_leaves_the_site_as_it_was(tmp_path, monkeypatch):
 
 
 def test_the_sheet_endings_that_ids_may_not_collide_with_are_those_of_the_sheets():
-    assert set(library.SHEET_ENDINGS) == {f"-{kind.replace('_', '-')}" for kind in sheets.KINDS} - {"-wall"}
+    assert set(library.SHEET_ENDINGS) == {f"-{kind.replace('_', '-')}" for kind in kinds.KINDS} - {"-wall"}
     assert library.RACK == publishing.rack_view([{"machine": {"revised": ""}, "blades": []}])["machine"]["id"]
 
 

@@ -10,7 +10,7 @@ import pytest
 from PIL import Image, ImageChops, ImageStat
 from sheet_views import fit_for, view
 
-from sawside.outputs import publishing, sheets
+from sawside.outputs import kinds, publishing, sheets
 
 GOLDEN = Path(__file__).parent / "golden"
 #: Grey levels of 255 a page may differ by on average, and the share of its points that may differ visibly: room for a
@@ -18,7 +18,7 @@ GOLDEN = Path(__file__).parent / "golden"
 MEAN, SHARE, VISIBLE = 1.5, 0.01, 48
 
 
-@pytest.mark.parametrize("kind, size", [*((kind, "A4") for kind in sheets.KINDS), ("wall", "A5 on A4"), ("guide", "A5 on A4")])
+@pytest.mark.parametrize("kind, size", [*((kind, "A4") for kind in kinds.KINDS), ("wall", "A5 on A4"), ("guide", "A5 on A4")])
 def test_the_first_page_looks_as_before(kind, size, golden):
     made = sheets.make(kind, view() | fit_for(kind), publishing.paper_for(kind, size))
     file = GOLDEN / f"{kind}{'' if size == 'A4' else '_in_pairs'}.png"

@@ -11,13 +11,13 @@ from pathlib import Path
 import pytest
 from test_sheets import text_of
 
-from sawside.outputs import sheets
+from sawside.outputs import kinds, sheets
 
 EXPECTED = Path(__file__).parent / "golden_text"
 #: Two saws, and of which sheets the words are kept: all of the first, those full of numbers of the second.
-SAWS = {"lever-350": tuple(kind for kind in sheets.KINDS if kind != "out_of_service"), "old-18-inch": ("wall", "blade_table", "job_card")}
+SAWS = {"lever-350": tuple(kind for kind in kinds.KINDS if kind != "out_of_service"), "old-18-inch": ("wall", "blade_table", "job_card")}
 #: Parts of a view that are printed word for word on the sheets, or are pictures.
-ELSEWHERE = {"stages", "few_blades", "notices", "more_notices", "wall", "blade", "always", "drawings", "sign_svgs", "working"}
+ELSEWHERE = {"stages", "card", "lists", "for_blade", "few_blades", "notices", "more_notices", "wall", "blade", "always", "drawings", "sign_svgs", "working"}
 #: Longest difference shown [lines].
 SHOWN = 60
 
@@ -39,9 +39,9 @@ def data_lines(value, path: str = ""):
         yield f"{path} = {value}"
 
 
-def sheet_lines(view: dict, kinds):
+def sheet_lines(view: dict, chosen):
     """Return the words of some sheets of one saw, a line of paper a line here."""
-    orders = [sheets.Order(kind, view, "A4") for kind in kinds]
+    orders = [sheets.Order(kind, view, "A4") for kind in chosen]
     return [line.rstrip() for line in text_of(sheets.combine(orders)).replace("\f", "---- next page\n").splitlines()]
 
 

@@ -12,9 +12,9 @@ import pytest
 
 from sheet_views import fit_for
 
-from sawside.outputs import publishing, sheets
+from sawside.outputs import kinds, publishing, sheets
 
-LISTS = ("wall", "wall_back", "guide")
+LISTS = ("card", "wall", "guide")
 
 
 def elements(node, found, inside=()):
@@ -48,7 +48,7 @@ def hidden_words(pdf):
     return count
 
 
-@pytest.mark.parametrize("kind", sheets.KINDS)
+@pytest.mark.parametrize("kind", kinds.KINDS)
 def test_the_structure_of_a_sheet(views, kind):
     view = views["bench-250"] | fit_for(kind)
     if kind == "wall":  # where there is no room for the steps they go to a sheet of their own

@@ -14,7 +14,7 @@ from dulwich import porcelain
 
 from sawside import ledger
 from sawside.cli import main
-from sawside.outputs import contents, print_mark, publishing, sheets
+from sawside.outputs import contents, kinds, print_mark, publishing, sheets
 
 ROOT = Path(__file__).resolve().parents[1]
 LAYOUTS = ROOT / "site_templates" / "sheets"
@@ -26,7 +26,7 @@ CHOOSING = {"id", "slug", "name", "status", "machine_state", "signal", "signs", 
             "best", "blade", "columns", "address", "site_address", "fitted_blade", "viewing_distance", "blade_name", "best_name"}
 
 
-@pytest.mark.parametrize("kind", sheets.KINDS)
+@pytest.mark.parametrize("kind", kinds.KINDS)
 def test_a_layout_is_given_what_it_names(kind):
     """A name that a layout asks for with a default would be missed in silence: a shop's rule, a saw out of service."""
     words = (LAYOUTS / f"{kind}.typ").read_text(encoding="utf-8")

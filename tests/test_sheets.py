@@ -14,7 +14,7 @@ from pypdf import PdfReader
 from sheet_views import NOTICES, fit_for, notice, view
 
 from sawside.errors import Faults
-from sawside.outputs import paper, sheets, typeface
+from sawside.outputs import contents, kinds, paper, sheets, typeface
 
 
 def poppler(command, data, *arguments):
@@ -41,7 +41,7 @@ def type_sizes(sheet):
     return [(text, size) for text, size in found if text]
 
 
-ALL = [(kind, size) for kind, entry in sheets.KINDS.items() for size in entry.papers]
+ALL = [(kind, size) for kind, entry in kinds.KINDS.items() for size in entry.papers]
 
 
 @pytest.mark.parametrize("kind, size", ALL)
@@ -51,9 +51,9 @@ def test_every_sheet_on_every_paper(kind, size):
     box = reader.pages[0].mediabox
     millimetres = sorted(float(side) * 25.4 / 72 for side in (box.width, box.height))
     assert millimetres == pytest.approx(sorted(paper.PAPERS[size]), abs=0.05)
-    most = {"A5": sheets.KINDS[kind].most_halves, "A5 on A4": sheets.KINDS[kind].most_halves // 2}
-    if most.get(size, sheets.KINDS[kind].most_pages):
-        assert len(reader.pages) == most.get(size, sheets.KINDS[kind].most_pages)
+    most = {"A5": kinds.KINDS[kind].most_halves, "A5 on A4": kinds.KINDS[kind].most_halves // 2}
+    if most.get(size, kinds.KINDS[kind].most_pages):
+        assert len(reader.pages) == most.get(size, kinds.KINDS[kind].most_pages)
     assert min(point for _, point in type_sizes(sheet)) >= 8.99
     fonts = [line.split() for line in poppler("pdffonts", sheet.data).splitlines()[2:]]
     assert fonts and all(line[-5] == "yes" and "Inter" in line[0] for line in fonts), (
@@ -63,7 +63,7 @@ def test_every_sheet_on_every_paper(kind, size):
     assert (
         catalog["/MarkInfo"]["/Marked"] and catalog["/Lang"] == "en" and b"pdfuaid" in catalog["/Metadata"].get_data()
     )
-    assert reader.metadata.title == f"Bench saw: {sheets.KINDS[kind].title}"
+    assert reader.metadata.title == f"Bench saw: {kinds.title(kind, contents.about(kind, view()))}"
     assert "The maker's manual comes first" in text_of(sheet).replace("\n", " ") or kind == "tags"
 
 
@@ -157,10 +157,10 @@ def words_of(sheet):
     return pages
 
 
-@pytest.mark.parametrize("kind", [kind for kind, entry in sheets.KINDS.items() if "A5 on A4" in entry.papers])
+@pytest.mark.parametrize("kind", [kind for kind, entry in kinds.KINDS.items() if "A5 on A4" in entry.papers])
 def test_a_pair_of_half_pages_says_what_two_leaves_say(kind):
     """Cut along the middle, each half is one A5 page: the same words in the same order, none of them across the cut."""
-    full = view(steps=90) if kind == "wall_back" else view()
+    full = view()
     full["jobs"] = [job | {"id": f"j{n}"} for n in range(7) for job in full["jobs"]]  # two pages of cards
     single, pairs = words_of(sheets.make(kind, full, "A5")), words_of(sheets.make(kind, full, "A5 on A4"))
     middle, halves = 148.5 * 72 / 25.4, []
@@ -173,7 +173,7 @@ def test_a_pair_of_half_pages_says_what_two_leaves_say(kind):
     spare = [word for word, *_ in halves[-1]] if len(halves) > len(single) else []
     assert not spare or (len(spare) < 40 and "page" not in spare), "an empty last half has only its head and foot"
     marks = [" ".join(w for w, *_ in half).count(f"of {len(single)}") for half in halves[: len(single)]]
-    assert marks == [1] * len(single) or kind in ("wall", "wall_back", "notice"), "every half is numbered"
+    assert marks == [1] * len(single) or kind in ("wall", "notice"), "every half is numbered"
 
 
 def test_the_half_page_on_the_wall_has_numbers_and_hazards_in_front_and_the_saw_behind():

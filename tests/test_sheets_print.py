@@ -20,7 +20,7 @@ from test_sheets import text_of
 
 from sawside.calc import decision, testcut
 from sawside.errors import Faults
-from sawside.outputs import bench, paper, sheets
+from sawside.outputs import bench, kinds, paper, sheets
 from sawside.printing import Printer
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -126,7 +126,7 @@ def test_gauges_warn_of_the_printer():
 def test_same_view_same_bytes_in_another_process(tmp_path):
     code = (
         "import hashlib; from sheet_views import STOPPED, view; from sawside.outputs import sheets\n"
-        "print([hashlib.sha256(sheets.make(k, view() | STOPPED, 'A4').data).hexdigest() for k in sheets.KINDS])"
+        "print([hashlib.sha256(sheets.make(k, view() | STOPPED, 'A4').data).hexdigest() for k in kinds.KINDS])"
     )
     path = os.pathsep.join([str(ROOT / "generator"), str(ROOT / "tests")])
     told = {
@@ -181,14 +181,14 @@ def _contrast(one, other):
 
 def test_gloves_on_and_off_never_share_a_panel():
     both = NOTICES + [notice("change", "WARNING", ["M009", "P028"])]
-    for kind in sheets.KINDS:
+    for kind in kinds.KINDS:
         with pytest.raises(Faults, match="notice `change` shows M009 .* and P028"):
             sheets.make(kind, view(notices=both) | fit_for(kind), "A4")
     with pytest.raises(Faults, match="tells people to wear gloves"):
         sheets.make("notice", view(notices=[notice("run", "WARNING", ["M009"], "running")]), "A4")
 
 
-@pytest.mark.parametrize("kind", sheets.KINDS)
+@pytest.mark.parametrize("kind", kinds.KINDS)
 def test_shop_text_is_never_markup(kind):
     printed = "".join(text_of(sheets.make(kind, view(name=GLYPHS) | fit_for(kind), "A4")).split())  # a line may end inside the name
     assert "".join(GLYPHS.split()) in printed
@@ -216,7 +216,7 @@ def test_a_sheet_without_its_hazards_is_refused():
 
 def test_bound_sheets_have_an_outline():
     orders = [
-        sheets.Order(kind, view(name=name) | fit_for(kind), "A4") for name in ("First saw", "Second saw") for kind in sheets.KINDS
+        sheets.Order(kind, view(name=name) | fit_for(kind), "A4") for name in ("First saw", "Second saw") for kind in kinds.KINDS
     ]
     bound = sheets.combine(orders)
     reader = PdfReader(io.BytesIO(bound.data))
@@ -224,7 +224,7 @@ def test_bound_sheets_have_an_outline():
         len(PdfReader(io.BytesIO(sheets.make(o.kind, o.view, o.paper).data)).pages) for o in orders
     )
     tops = [entry.title for entry in reader.outline if not isinstance(entry, list)]
-    assert tops.count("First saw") == len(sheets.KINDS) - 3 and "Safety notice, Second saw, page 1 of 1" in tops and "True-scale gauges: Second saw" in tops
+    assert tops.count("First saw") == len(kinds.KINDS) - 3 and "Safety notice, Second saw, page 1 of 1" in tops and "True-scale gauges: Second saw" in tops
     text = text_of(bound)
     pages = len(PdfReader(io.BytesIO(sheets.make("guide", view(), "A4").data)).pages)
     assert text.count(f"page {pages} of {pages}") == 2, "pages are counted within each sheet"

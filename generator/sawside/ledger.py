@@ -29,7 +29,7 @@ _KIND = re.compile(r"[a-z][a-z0-9_]*")
 
 @dataclass(frozen=True)
 class Print:
-    """One print: its kind of sheet, its mark, when it was made, and what it said.
+    """One print: its kind of sheet, its mark, when it was made, what it said, and the id of the blade it is about or nothing.
 
     `values` are label and text of each number, `rules` the shop's rules in words, `texts` the short marks of all others.
     """
@@ -40,6 +40,7 @@ class Print:
     values: Mapping[str, str] = field(default_factory=dict)
     rules: tuple[str, ...] = ()
     texts: tuple[str, ...] = ()
+    blade: str = ""
 
 
 def path(shop: Path, saw: str) -> Path:
@@ -55,22 +56,23 @@ def added(listed: Iterable[Print], new: Print) -> tuple[Print, ...]:
     (['AAAAAAAA', 'BBBBBBBB'], True)
     """
     listed = tuple(listed)
-    last = latest(listed, new.kind)
+    last = latest(listed, new.kind, new.blade)
     if last and last.mark == new.mark:
         return listed
-    rest = [one for one in listed if one.kind != new.kind or (one.mark != new.mark and one.date != new.date)]
-    same = sorted((one for one in rest if one.kind == new.kind), key=_order)
+    mine = (new.kind, new.blade)
+    rest = [one for one in listed if (one.kind, one.blade) != mine or (one.mark != new.mark and one.date != new.date)]
+    same = sorted((one for one in rest if (one.kind, one.blade) == mine), key=_order)
     dropped = same[: max(0, len(same) + 1 - MOST_KEPT)]
     return tuple(sorted([*(one for one in rest if one not in dropped), new], key=_order))
 
 
-def latest(listed: Iterable[Print], kind: str) -> Print | None:
-    """Return the last print of a kind, or None."""
-    return max((one for one in listed if one.kind == kind), key=_order, default=None)
+def latest(listed: Iterable[Print], kind: str, blade: str = "") -> Print | None:
+    """Return the last print of a kind, about this blade where it is about one, or None."""
+    return max((one for one in listed if (one.kind, one.blade) == (kind, blade)), key=_order, default=None)
 
 
-def _order(one: Print) -> tuple[str, str, str]:
-    return one.kind, one.date, one.mark
+def _order(one: Print) -> tuple[str, str, str, str]:
+    return one.kind, one.blade, one.date, one.mark
 
 
 def text(listed: Iterable[Print]) -> str:
@@ -96,6 +98,7 @@ def text(listed: Iterable[Print]) -> str:
 
 def _record(one: Print) -> str:
     lines = [f"  - sheet: {one.kind}", f"    mark: {_quoted(one.mark)}", f"    date: {one.date}"]
+    lines += [f"    blade: {_quoted(one.blade)}"] * bool(one.blade)
     if one.values:
         lines += ["    values:", *(f"      {_quoted(label)}: {_quoted(value)}" for label, value in one.values.items())]
     if one.rules:
@@ -141,7 +144,7 @@ def _print(node: Node, faults: list[Fault]) -> Print | None:
         faults.append(Fault(node.at, "each print begins with `- sheet:`", _AGAIN))
         return None
     words = {name: _word(node, name, pattern, faults)
-             for name, pattern in (("sheet", _KIND), ("mark", _MARK), ("date", _DATE), ("texts", None))}
+             for name, pattern in (("sheet", _KIND), ("mark", _MARK), ("date", _DATE), ("texts", None), ("blade", None))}
     if None in words.values():
         return None
     _, values = node.items.get("values", (None, None))
@@ -149,7 +152,8 @@ def _print(node: Node, faults: list[Fault]) -> Print | None:
     return Print(
         words["sheet"], words["mark"], words["date"],
         {label: value.value for label, (_, value) in getattr(values, "items", {}).items() if isinstance(value, Text)},
-        tuple(rule.value for rule in getattr(rules, "items", ()) if isinstance(rule, Text)), tuple(words["texts"].split()),
+        tuple(rule.value for rule in getattr(rules, "items", ()) if isinstance(rule, Text)),
+        tuple(words["texts"].split()), words["blade"],
     )
 
 

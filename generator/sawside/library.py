@@ -2,7 +2,7 @@
 
 import os
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
 from importlib import resources
@@ -21,8 +21,10 @@ from sawside.text_file import ENDINGS
 #: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
 PAGE_ENDINGS = ("-guide", "-checks", "-commissioning", "-numbers", "-blades", "-safety", "-worksheets", "-working")
 #: The same for its sheets, which lie together in one folder with those of the rack.
-SHEET_ENDINGS = ("-wall-back", "-guide", "-notice", "-blade-table", "-job-card", "-tags", "-worksheet", "-check-record",
-                 "-true-scale", "-out-of-service")
+SHEET_ENDINGS = ("-card", "-guide", "-commissioning", "-checks", "-notice", "-blade-table", "-job-card", "-tags", "-worksheet",
+                 "-check-record", "-true-scale", "-out-of-service", "-numbers")
+#: After these the id of a blade may follow, in the sheets for a blade that goes on.
+BLADE_SHEETS = ("-card-", "-guide-", "-wall-")
 RACK = "rack"
 NOTICES = "notices.yaml"
 
@@ -157,7 +159,7 @@ class _Reading:
             elif record:
                 records[record.id] = record
         for record in records.values():
-            first = next((ending for ending in (*PAGE_ENDINGS, *SHEET_ENDINGS)
+            first = next((ending for ending in (*PAGE_ENDINGS, *SHEET_ENDINGS, *_of_blades(record.id))
                           if record.id.endswith(ending) and record.id.removesuffix(ending) in records), "")
             if first:
                 other, thing = record.id.removesuffix(first), "page" if first in PAGE_ENDINGS else "sheet"
@@ -191,6 +193,11 @@ class _Reading:
         records, faults = schema.records(node, key, fields, kind, optional, self.elsewhere(kind))
         self.faults += faults
         return tuple(records)
+
+
+def _of_blades(saw: str) -> Iterator[str]:
+    """Yield the endings of an id that may be those of a sheet for a blade, whatever blades there are."""
+    yield from (saw[saw.index(part):] for part in BLADE_SHEETS if part in saw)
 
 
 def shown(path: Path) -> str:

@@ -6,10 +6,13 @@ import click
 
 from sawside import place
 from sawside.commands.common import FOLDER, INK, PAPER, TRUST, bar, machine_of, read_shop, reports
+from sawside.errors import Faults
+from sawside.outputs.kinds import ASKED, BY_BLADE, KINDS, USUAL, written
 
 _SHEET_EXAMPLES = """\b
 Examples:
   sawside sheet bench-250
+  sawside sheet bench-250 --blade a6-6
   sawside sheet bench-250 --paper Letter --to bench.pdf
   sawside sheet bench-250 --kind guide --kind notice --to printed
   sawside sheet --every --kind all --one-file --to everything.pdf
@@ -19,9 +22,11 @@ Examples:
 @click.command(epilog=_SHEET_EXAMPLES)
 @click.argument("machine", required=False)
 @click.option("--every", is_flag=True, help="Every machine of the shop.")
-@click.option("--kind", "kinds", multiple=True, default=("wall",), show_default=True,
-              help="wall, wall-back, guide, notice, blade-table, job-card, tags, worksheet, check-record, true-scale, or all."
-                   " May be repeated.")
+@click.option("--kind", "kinds", multiple=True, default=(USUAL,), show_default=True,
+              help=f"{', '.join(map(written, KINDS))}, or all. May be repeated. {', '.join(map(written, ASKED)).capitalize()}: only"
+                   " when named.")
+@click.option("--blade", help="The blade that goes on, by its id, instead of the one on the saw. For the kinds"
+                              f" {', '.join(map(written, BY_BLADE))}; with --every for the saws that it fits.")
 @PAPER
 @INK
 @click.option("--one-file", is_flag=True, help="Bind all sheets into one PDF with an outline.")
@@ -29,14 +34,14 @@ Examples:
 @TRUST
 @FOLDER
 @reports
-def sheet(machine, every, kinds, paper, ink, one_file, target, folder, trusted) -> None:
-    """Make printable sheets: the wall sheet of one MACHINE, named by its id, or what the options ask for."""
+def sheet(machine, every, kinds, blade, paper, ink, one_file, target, folder, trusted) -> None:
+    """Make printable sheets: the blade-change card of one MACHINE, named by its id, or what the options ask for."""
     from sawside.outputs import asking, prints, publishing
 
     if bool(machine) == every:
         raise click.UsageError("name one MACHINE, or say --every")
-    kinds = [kind.lower().replace("-", "_") for kind in kinds]
-    if words := asking.wrong(kinds, paper):
+    kinds = asking.kinds_meant(kinds, blade)
+    if words := asking.wrong(kinds, paper, blade):
         raise click.UsageError(words)
     _, read = read_shop(folder, trusted)
     chosen = read.machines if every else [machine_of(read, machine)]
@@ -44,12 +49,26 @@ def sheet(machine, every, kinds, paper, ink, one_file, target, folder, trusted) 
     _check_target(target, one_file or len(chosen) * len(wanted) == 1)
     _check_place(target, one_file)
     made = [publishing.view_of(read, record) for record in chosen]
+    if blade:
+        made = _going_on(made, blade, read, asking, publishing)
     _say_papers(publishing, publishing.wanted(made, wanted), paper or "", bool(wanted))
     if one_file:
         place.write_files({target or Path("sheets.pdf"): publishing.bound(made, wanted, paper or "", ink, prints.today()).data})
         click.echo(f"Wrote {target or 'sheets.pdf'}")
         return
     _write_sheets(publishing.printed(made, wanted, paper or "", ink, bar("printing"), prints.today()), target)
+
+
+def _going_on(made, blade: str, read, asking, publishing) -> list[dict]:
+    """Return the views of the saws that a blade fits, as it goes on; say which it does not fit, raise Faults when it fits none."""
+    asking.known_blade(blade, [one.id for one in read.blades])
+    fitting = [view for view in made if not asking.not_on(view, blade)]
+    if not fitting:
+        raise Faults([asking.refuse(view, blade) for view in made])
+    for view in made:
+        if words := asking.not_on(view, blade):
+            click.echo(f"{view['machine']['id']}: nothing made, {blade} does not fit: {words}.")
+    return [publishing.going_on(view, blade) for view in fitting]
 
 
 def _check_target(target: Path | None, one: bool) -> None:

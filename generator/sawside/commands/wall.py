@@ -14,27 +14,31 @@ Examples:
   sawside printed
   sawside printed bench-250
   sawside printed bench-250 --kind wall --kind notice
+  sawside printed bench-250 --blade a6-6
 """
 
 
 @click.command(epilog=_PRINTED_EXAMPLES)
 @click.argument("machine", required=False)
 @click.option("--kind", "kinds", multiple=True,
-              help="Kind of sheet, or all. May be repeated. Without it: the kinds that are in the list already; in an empty"
-                   " list every kind.")
+              help="Kind of sheet, or all. May be repeated. Without it: the sheets that are in the list already; in an empty"
+                   " list every sheet.")
+@click.option("--blade", help="Only the sheets for this blade, where it fits. Without --kind: its card.")
 @TRUST
 @FOLDER
 @reports
-def printed(machine, kinds, folder, trusted) -> None:
+def printed(machine, kinds, blade, folder, trusted) -> None:
     """Write into the shop's list of prints what hangs in the shop now: today's sheets, of one MACHINE, of `rack`, or of all.
 
     Run it when the new sheets hang and the old ones are down. What a print said is kept with it, so that its code can be
     answered and `sawside changes` can tell old and new values.
     """
-    from sawside.outputs import prints, publishing
+    from sawside.outputs import asking, prints, publishing
 
-    named = _named(kinds)
+    named = _named(kinds or ("card",) * bool(blade), blade)
     settings, read = read_shop(folder, trusted)
+    if blade:
+        asking.known_blade(blade, [one.id for one in read.blades])
     shop = _shop_folder(settings)
     views = _every_view(read, publishing)
     chosen = [view for view in views if not machine or view["machine"]["id"] == machine]
@@ -42,23 +46,32 @@ def printed(machine, kinds, folder, trusted) -> None:
         machine_of(read, machine)
     files, new, same = {}, 0, 0
     for view in chosen:
-        listed, count, kept = prints.noted(view, _to_note(view, named, prints, publishing), prints.today(), bool(named))
+        listed, count, kept = prints.noted(view, _to_note(view, named, blade, prints, publishing), prints.today(), bool(named))
         files[ledger.path(shop, view["machine"]["id"])] = ledger.text(listed).encode()
         new, same = new + count, same + kept
     place.write_files(files)
     click.echo(f"{numbered([(new, 'print')])} written into {library.shown(shop / ledger.FOLDER)}; {same} had not changed.")
 
 
-def _to_note(view, named, prints, publishing) -> tuple[str, ...]:
-    """Return the kinds of sheet to note for one saw: those named, or those of the list; raise a fault for none such."""
-    offered = publishing.offered(view)
-    if named and "all" not in named:
-        wrong = [] if view.get("rack") else [kind for kind in named if kind not in offered]
+def _to_note(view, named, blade, prints, publishing) -> list:
+    """Return the sheets to note for one saw, as pairs of view and kind: those named, or those of the list.
+
+    Raises a fault for a kind that the saw has not. Of a kind that is named, guide and wall sheet for the blade on the saw are
+    meant, and the cards for all blades; those for one blade where that is named.
+    """
+    hung, possible = publishing.hung(view), publishing.offered(view, asked=True)
+    if not named:
+        return prints.usual(view, hung)
+    if "all" not in named and not view.get("rack"):
+        wrong = [kind for kind in named if kind not in possible]
         if wrong:
             what = f"there is no sheet `{wrong[0].replace('_', '-')}` for `{view['machine']['id']}`"
-            raise Faults([Fault(At("machines"), what, "sheets here: " + ", ".join(kind.replace("_", "-") for kind in offered))])
-        return tuple(kind for kind in named if kind in offered)
-    return offered if named else prints.usual(view, offered)
+            raise Faults([Fault(At("machines"), what, "sheets here: " + ", ".join(kind.replace("_", "-") for kind in possible))])
+    every = [pair for pair in publishing.answered(view) if pair[0] is view] + [pair for pair in hung if pair[0] is not view]
+    if blade:
+        every = [pair for pair in publishing.answered(view) if prints.is_for(pair[1], pair[0], blade)]
+    kinds = {kind for _, kind in hung} if "all" in named else named
+    return [pair for pair in every if pair[1] in kinds]
 
 
 def _every_view(read, publishing) -> list[dict]:
@@ -130,18 +143,18 @@ def _changed(since, settings, read, views, compared, publishing):
 
     if since:
         before = earlier.views(*site.folders(settings), since)
-        return compared.since_state([*before, publishing.rack_view(before)], views, publishing.offered)
+        return compared.since_state([*before, publishing.rack_view(before)], views, publishing.hung)
     if not read.prints:
         hint = "run: sawside printed   Or name a git revision: sawside changes HEAD~1"
         raise Faults([Fault(At(library.shown(_shop_folder(settings) / ledger.FOLDER)), "there is no list of prints yet", hint)])
-    return compared.since_prints(views, read.prints, publishing.offered)
+    return compared.since_prints(views, read.prints, publishing.hung, publishing.answered)
 
 
-def _named(kinds) -> list[str]:
+def _named(kinds, blade=None) -> list[str]:
     """Return kinds of sheet as they are called inside; refuse one there is none of."""
     from sawside.outputs import asking
 
-    found = [kind.lower().replace("-", "_") for kind in kinds]
-    if words := asking.wrong(found, None):
+    found = asking.kinds_meant(kinds, blade) if kinds else []
+    if words := asking.wrong(found, None, blade):
         raise click.UsageError(words)
     return found

@@ -48,7 +48,9 @@ class Shows:
     `set_values` in the guide's table of other blades, `checks` (what is read, name of its limit or nothing) in the record of
     checks. The `_columns` are for the
     tables of blades, `card_numbers` for job cards, `tag_numbers` for the tags; names a machine does not have are passed
-    over. `picture` is the figure of the machine's page, `wall_picture` that of its wall sheet.
+    over. `picture` is the figure of the machine's page, `wall_picture` that of its wall sheet, and the first of `card_pictures`
+    there is room for stands on the card. `guide_pictures` are the
+    figures that the method prints on paper, all that its steps name where there are none.
     `stops` are the stops of a walk round the saw: title, what to do
     there, groups of fields. Without `worksheets` there is no page of worksheets, without `gauges` no true-scale sheet.
     """
@@ -63,6 +65,8 @@ class Shows:
     tag_numbers: tuple[str, ...] = ()
     picture: str = ""
     wall_picture: str = ""
+    card_pictures: tuple[str, ...] = ()
+    guide_pictures: tuple[str, ...] = ()
     stops: tuple[tuple[str, str, tuple[str, ...]], ...] = ()
     worksheets: Worksheets | None = None
     gauges: bool = False

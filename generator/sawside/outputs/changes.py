@@ -8,9 +8,11 @@ import difflib
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from sawside.ledger import FOLDER, Print, latest
-from sawside.outputs import contents, sheets
+from sawside.outputs import contents
+from sawside.outputs.kinds import KINDS, Leaf, title
 from sawside.outputs.print_mark import mark_of
 from sawside.outputs.said import SHORT, Said, said
 
@@ -58,54 +60,56 @@ def _of_marks(before: Iterable[str], now: Sequence[str]) -> Iterator[str]:
 
 @dataclass(frozen=True)
 class Change:
-    """One sheet to renew: of which saw, which kind, why in words, and the view to print it from; None: take it down."""
+    """One sheet to renew: of which saw, its title, why in words, and kind and view to print it from; None: take it down."""
 
     saw: str
     name: str
     kind: str
+    title: str
     lines: tuple[str, ...]
     view: dict | None
 
 
-def title(kind: str) -> str:
-    """Return what a kind of sheet is called; one that is no longer made by its key."""
-    return sheets.KINDS[kind].title if kind in sheets.KINDS else kind.replace("_", " ").capitalize()
+_NO_MORE = ("this sheet is no longer made: take it down",)
 
 
-def since_prints(views: Sequence[dict], listed: Mapping[str, tuple[Print, ...]], offered) -> list[Change]:
+def since_prints(views: Sequence[dict], listed: Mapping[str, tuple[Print, ...]], hung, answered) -> list[Change]:
     """Return the sheets whose last print says something else than a print of today would.
 
-    Takes: the views of the saws and of the rack, in the order in which they are told; the list of prints; `offered`, which
-    gives the kinds a view can have. A saw with no print in the list is new: all its sheets are.
+    Takes: the views of the saws and of the rack, in the order in which they are told; the list of prints; `hung`, which gives
+    the sheets that may hang at a saw as pairs of view and kind, and `answered`, the same for all that can be printed of it.
+    A saw with no print in the list is new: all its sheets are.
     """
     found = []
     for view in views:
         mine = listed.get(view["machine"]["id"], ())
-        kinds = dict.fromkeys(one.kind for one in mine) if mine else offered(view) if not view.get("rack") else ()
-        for kind in sorted(kinds, key=_place):
-            found += _since_print(view, kind, mine, kind in offered(view))
+        made = _by_sheet(answered(view))
+        wanted = {(one.kind, one.blade) for one in mine} if mine else _by_sheet(hung(view)) if not view.get("rack") else ()
+        for sheet in sorted(wanted, key=_in_order(made)):
+            found += _since_print(view, sheet, mine, made.get(sheet))
     here = {view["machine"]["id"] for view in views}
     for saw in sorted(set(listed) - here):
-        kinds = sorted({one.kind for one in listed[saw]}, key=_place)
+        sheets = sorted({(one.kind, one.blade) for one in listed[saw]}, key=_in_order({}))
         gone = f"this saw is gone: take the sheet down, then remove {FOLDER}/{saw}.yaml"
-        found += [Change(saw, saw, kind, (gone,), None) for kind in kinds]
+        found += [Change(saw, saw, kind, title(kind, blade), (gone,), None) for kind, blade in sheets]
     return found
 
 
-def _since_print(view: dict, kind: str, mine: Sequence[Print], made: bool) -> list[Change]:
-    saw, name = view["machine"]["id"], view["machine"]["name"]
-    if not made:
-        return [Change(saw, name, kind, ("this sheet is no longer made: take it down",), None)]
-    last = latest(mine, kind)
+def _since_print(view: dict, sheet: Leaf, mine: Sequence[Print], made: dict | None) -> list[Change]:
+    kind, blade = sheet
+    told = partial(Change, view["machine"]["id"], view["machine"]["name"], kind, title(kind, blade))
+    if made is None:
+        return [told(_NO_MORE, None)]
+    last = latest(mine, kind, blade)
     if last is None:
-        return [Change(saw, name, kind, ("never printed",), view)]
-    mark = contents.fingerprint(kind, view)
+        return [told(("never printed",), made)]
+    mark = contents.fingerprint(kind, made)
     if any((one.kind, one.mark, one.date) == (kind, mark, last.date) for one in mine):  # a merge may leave two of one day
         return []
-    return [Change(saw, name, kind, tuple(differences(last, said(kind, view))), view)]
+    return [told(tuple(differences(last, said(kind, made))), made)]
 
 
-def since_state(before: Sequence[dict], views: Sequence[dict], offered) -> list[Change]:
+def since_state(before: Sequence[dict], views: Sequence[dict], hung) -> list[Change]:
     """Return the sheets that say something else than in an earlier state of the shop, which is given as views, too.
 
     A saw that is gone and one that is new are the same saw under another id when they have the same name.
@@ -118,30 +122,43 @@ def since_state(before: Sequence[dict], views: Sequence[dict], offered) -> list[
         saw, name = view["machine"]["id"], view["machine"]["name"]
         was = old.get(saw) or by_name.get(name)
         used.add(was["machine"]["id"] if was else "")
-        for kind in sorted(offered(view), key=_place):
-            found += _since_view(was, view, kind, offered)
-        for kind in sorted(set(offered(was)) - set(offered(view)), key=_place) if was else ():
-            found.append(Change(saw, name, kind, ("this sheet is no longer made: take it down",), None))
+        now, then = _by_sheet(hung(view)), _by_sheet(hung(was)) if was else None
+        for sheet in sorted(now, key=_in_order(now)):
+            found += _since_view(then, now[sheet], sheet)
+        gone = sorted(set(then or ()) - set(now), key=_in_order(then or {}))
+        found += [Change(saw, name, kind, title(kind, blade), _NO_MORE, None) for kind, blade in gone]
     for saw in sorted(set(old) - used):
-        name = old[saw]["machine"]["name"]
-        found += [Change(saw, name, kind, ("this saw is gone: take the sheet down",), None) for kind in offered(old[saw])]
+        name, lines = old[saw]["machine"]["name"], ("this saw is gone: take the sheet down",)
+        found += [Change(saw, name, kind, title(kind, blade), lines, None) for kind, blade in _by_sheet(hung(old[saw]))]
     return found
 
 
-def _since_view(was: dict | None, view: dict, kind: str, offered) -> list[Change]:
-    saw, name = view["machine"]["id"], view["machine"]["name"]
-    if was is None:
-        return [Change(saw, name, kind, ("new saw: print it",), view)]
-    if kind not in offered(was):
-        return [Change(saw, name, kind, ("new sheet: print it",), view)]
-    if contents.fingerprint(kind, was) == contents.fingerprint(kind, view):
+def _since_view(then: Mapping[Leaf, dict] | None, view: dict, sheet: Leaf) -> list[Change]:
+    kind, blade = sheet
+    told = partial(Change, view["machine"]["id"], view["machine"]["name"], kind, title(kind, blade))
+    if then is None:
+        return [told(("new saw: print it",), view)]
+    if sheet not in then:
+        return [told(("new sheet: print it",), view)]
+    if contents.fingerprint(kind, then[sheet]) == contents.fingerprint(kind, view):
         return []
-    return [Change(saw, name, kind, tuple(differences(said(kind, was), said(kind, view))), view)]
+    return [told(tuple(differences(said(kind, then[sheet]), said(kind, view))), view)]
 
 
-def _place(kind: str) -> tuple[int, str]:
-    """Return where a kind comes in the order of all kinds."""
-    return (list(sheets.KINDS).index(kind) if kind in sheets.KINDS else len(sheets.KINDS), kind)
+def _by_sheet(pairs: Iterable[tuple[dict, str]]) -> dict[Leaf, dict]:
+    """Return pairs of view and kind by kind and blade."""
+    return {(kind, contents.about(kind, view)): view for view, kind in pairs}
+
+
+def _in_order(made: Mapping[Leaf, dict]):
+    """Return where a sheet comes in the order of all kinds, and among those of one kind in the order in which they are made."""
+    places, every = list(made), list(KINDS)
+
+    def place(sheet: Leaf) -> tuple:
+        return (every.index(sheet[0]) if sheet[0] in every else len(every),
+                places.index(sheet) if sheet in places else len(places), sheet)
+
+    return place
 
 
 def walk(views: Iterable[dict]) -> list[dict]:

@@ -61,6 +61,7 @@ USUAL = {
     "drawing": (100, "shorten other texts of this sheet"),
     "name and date": (9, "shorten other texts of this sheet"),
     "steps": (190, "shorten the `summary:` lines of the procedures, or give fewer steps one"),
+    "lines of the card": (300, "shorten the `card:` lines of the procedures, or give fewer steps one"),
     "reason": (0, "shorten `out_of_service`"),
     "out of service": (14, "shorten `out_of_service`"),
     "local rules": (16, "shorten `local_rules` in shop.yaml"),

@@ -2,10 +2,10 @@
 
 import datetime
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from sawside.ledger import Print, added
-from sawside.outputs import changes, contents, print_mark, said
+from sawside.outputs import changes, contents, kinds, print_mark, said
 
 
 def today() -> str:
@@ -22,18 +22,29 @@ def date_of(kind: str, view: dict) -> str:
     return max(found, default="")
 
 
-def answers(view: dict, titles: Mapping[str, str]) -> list[dict]:
-    """Return what is answered to each print of one saw that is known: today's of these kinds, and those in the list.
+def sheet_of(kind: str, view: dict) -> kinds.Leaf:
+    """Return what tells a sheet of a saw from its others: its kind, and the blade it is about."""
+    return kind, contents.about(kind, view)
+
+
+def is_for(kind: str, view: dict, blade: str) -> bool:
+    """Return whether a sheet is one of those that are about a blade, and about this one."""
+    return kinds.KINDS[kind].by_blade and bool(view.get("blade")) and view["blade"]["fits"] and view["blade"]["id"] == blade
+
+
+def answers(view: dict, pairs: Sequence[tuple[dict, str]]) -> list[dict]:
+    """Return what is answered to each print of one saw that is known: today's of these pairs of view and kind, and the listed.
 
     Each answer has an id, the sheet's title, the mark as printed, its date, whether it is current, and what changed since.
     """
-    current = {kind: contents.fingerprint(kind, view) for kind in titles}
-    today_says = {kind: said.said(kind, view) for kind in titles}
-    found = [_answer(kind, mark, titles[kind], date_of(kind, view)) for kind, mark in current.items()]
+    today_is = {sheet_of(kind, one): (one, contents.fingerprint(kind, one)) for one, kind in pairs}
+    found = [_answer(kind, mark, kinds.title(kind, blade), date_of(kind, one)) for (kind, blade), (one, mark) in today_is.items()]
+    current = {(kind, mark) for (kind, _), (_, mark) in today_is.items()}
     for one in reversed(_listed(view)):
-        if current.get(one.kind) != one.mark:
-            lines = changes.differences(one, today_says[one.kind]) if one.kind in today_says else [_NOT_MADE]
-            found.append(_answer(one.kind, one.mark, changes.title(one.kind), one.date, lines))
+        if (one.kind, one.mark) not in current:
+            now, _ = today_is.get((one.kind, one.blade), (None, ""))
+            lines = changes.differences(one, said.said(one.kind, now)) if now else [_NOT_MADE]
+            found.append(_answer(one.kind, one.mark, kinds.title(one.kind, one.blade), one.date, lines))
     return found
 
 
@@ -41,7 +52,7 @@ _NOT_MADE = "a sheet of this kind is no longer made: take it down"
 
 
 def _answer(kind: str, mark: str, title: str, date: str, lines=()) -> dict:
-    return {"id": f"print-{kind.replace('_', '-')}-{mark}", "title": title, "mark": print_mark.spoken(mark), "date": date,
+    return {"id": f"print-{kinds.written(kind)}-{mark}", "title": title, "mark": print_mark.spoken(mark), "date": date,
             "current": not lines, "lines": list(lines)}
 
 
@@ -49,24 +60,25 @@ def _listed(view: dict) -> tuple[Print, ...]:
     return view.get("listed", {}).get(view["machine"]["id"], ())
 
 
-def usual(view: dict, offered: Sequence[str]) -> tuple[str, ...]:
-    """Return the kinds of sheet a saw has in the list of prints, else those that other saws have, else all it can have."""
-    mine = {one.kind for one in _listed(view)}
+def usual(view: dict, pairs: Sequence[tuple[dict, str]]) -> list[tuple[dict, str]]:
+    """Return the sheets a saw has in the list of prints, else the kinds that other saws have, else all it can have."""
+    mine = {(one.kind, one.blade) for one in _listed(view)}
     others = {one.kind for listed in view.get("listed", {}).values() for one in listed}
-    return tuple(kind for kind in offered if kind in (mine or others)) or tuple(offered)
+    return [pair for pair in pairs if (sheet_of(pair[1], pair[0]) in mine if mine else pair[1] in others)] or list(pairs)
 
 
-def noted(view: dict, kinds: Sequence[str], date: str, named: bool) -> tuple[tuple[Print, ...], int, int]:
-    """Return a saw's list with today's prints of some kinds, how many are new in it and how many were there.
+def noted(view: dict, pairs: Sequence[tuple[dict, str]], date: str, named: bool) -> tuple[tuple[Print, ...], int, int]:
+    """Return a saw's list with today's prints of some sheets, how many are new in it and how many were there.
 
-    Prints of a kind that is not among them go, unless the kinds were `named`.
+    Prints of a sheet that is not among them go, unless the sheets were `named`.
     """
-    before = listed = tuple(one for one in _listed(view) if named or one.kind in kinds)
-    for kind in kinds:
-        listed = added(listed, said.as_print(kind, view, date))
+    wanted = {sheet_of(kind, one) for one, kind in pairs}
+    before = listed = tuple(one for one in _listed(view) if named or (one.kind, one.blade) in wanted)
+    for one, kind in pairs:
+        listed = added(listed, said.as_print(kind, one, date))
     new = len(set(map(_key, listed)) - set(map(_key, before)))
-    return listed, new, len(kinds) - new
+    return listed, new, len(pairs) - new
 
 
-def _key(one: Print) -> tuple[str, str, str]:
-    return one.kind, one.mark, one.date
+def _key(one: Print) -> tuple[str, str, str, str]:
+    return one.kind, one.blade, one.mark, one.date

@@ -7,7 +7,7 @@ from sawside.errors import Faults
 from sawside.figures import signs, svg
 from sawside.library import Library
 from sawside.model import Page, Sheet
-from sawside.outputs import contents, layouts, print_mark, prints, sheets
+from sawside.outputs import contents, kinds, layouts, print_mark, prints, sheets
 from sawside.outputs.view import machine_view
 from sawside.outputs.worksheet_data import script
 
@@ -74,7 +74,7 @@ def rack_view(made: Sequence[dict]) -> dict:
     address = rack_page(made[0].get("shop", {}).get("site_address", ""))
     machine = made[0]["machine"] | {"id": "rack", "slug": "rack", "name": "The blade rack", "place": "", "revised": newest,
                                     "address": address, "revision": "of the saws"}
-    return made[0] | {"machine": machine, "blades": blades, "jobs": [], "rack": True}
+    return made[0] | {"machine": machine, "blades": blades, "jobs": [], "rack": True, "out_of_service": {}}
 
 
 #: Kinds of sheet that are also made once for the whole rack.
@@ -85,33 +85,25 @@ def rack_sheets(made: Sequence[dict]) -> list[Sheet]:
     """Return the sheets of the whole rack, named rack-KIND.pdf."""
     rack, paper = rack_view(made), made[0]["shop"]["paper"]
     done = [(kind, sheets.make(kind, rack, usual_paper(kind, paper), date=prints.date_of(kind, rack))) for kind in RACK_KINDS]
-    return [Sheet(file_name("rack", kind), sheet.data, sheet.preview) for kind, sheet in done]
-
-
-def file_name(owner: str, kind: str) -> str:
-    """Return the name of a sheet's file.
-
-    >>> file_name("bench-250", "wall"), file_name("bench-250", "job_card")
-    ('bench-250.pdf', 'bench-250-job-card.pdf')
-    """
-    return f"{owner}.pdf" if kind == "wall" else f"{owner}-{kind.replace('_', '-')}.pdf"
+    return [Sheet(kinds.file_name("rack", kind), sheet.data, sheet.preview) for kind, sheet in done]
 
 
 def printed(
-    made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter, today: str = ""
+    made: list[dict], chosen: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter, today: str = ""
 ) -> list[Sheet]:
-    """Return the sheets of these kinds for every view, named MACHINE-KIND.pdf (the wall sheet MACHINE.pdf).
+    """Return the sheets of these kinds for every view, named MACHINE-KIND.pdf (the wall sheet MACHINE.pdf), and where the view
+    is of a blade that goes on, MACHINE-KIND-BLADE.pdf.
 
-    Without `kinds` every kind that is offered for a view. A print bears the date it has in the list of prints, one that is
+    Without `chosen` every kind that is offered for a view. A print bears the date it has in the list of prints, one that is
     not in it `today`. A kind that is not laid out for the paper is made on the first
     one it is laid out for. Raises Faults with everything that does not fit its page.
     """
     done, faults = [], []
-    for view, kind in progress(wanted(made, kinds)):
+    for view, kind in progress(wanted(made, chosen)):
         try:
             date = prints.date_of(kind, view) or today
-            sheet = sheets.make(kind, view, paper_of(kind, paper, view, bool(kinds)), ink, date)
-            done.append(Sheet(file_name(view["machine"]["id"], kind), sheet.data, sheet.preview))
+            sheet = sheets.make(kind, view, paper_of(kind, paper, view, bool(chosen)), ink, date)
+            done.append(Sheet(_file(view, kind), sheet.data, sheet.preview))
         except Faults as found:
             faults += found.faults
     if faults:
@@ -119,23 +111,55 @@ def printed(
     return done
 
 
-def offered(view: dict) -> tuple[str, ...]:
-    """Return the kinds of sheet a machine can have: without a test cut no worksheet for one, without a blade no tags."""
+def _file(view: dict, kind: str) -> str:
+    """Return the file of a sheet; the card of the blade on the saw is the saw's own."""
+    blade = contents.about(kind, view)
+    return kinds.file_name(view["machine"]["id"], kind, "" if blade and view["blade"]["fitted"] else blade)
+
+
+def offered(view: dict, asked: bool = False) -> tuple[str, ...]:
+    """Return the kinds of sheet a machine can have: without a test cut no worksheet for one, without a blade no tags.
+
+    Takes: asked, whether those count that are made only when somebody asks for them by name.
+    """
     if view.get("rack"):
         return RACK_KINDS
-    return tuple(
-        name for name, kind in sheets.KINDS.items() if not set(kind.lacks(contents.cut(name, view))) - sheets.ESSENTIAL
-    )
+    return tuple(name for name, kind in kinds.KINDS.items()
+                 if (asked or not kind.asked) and not set(kind.lacks(contents.cut(name, view))) - kinds.ESSENTIAL)
 
 
-def wanted(made: list[dict], kinds: Sequence[str]) -> list[tuple[dict, str]]:
-    """Return each view with each kind of sheet asked for; without `kinds` with every kind that is offered for it."""
-    return [(view, kind) for view in made for kind in kinds or offered(view)]
+def going_on(view: dict, blade: str) -> dict:
+    """Return a saw's view for a fitting blade that goes on: what card, guide and wall sheet print is about that one."""
+    return view | view["for_blade"][blade] | {"for_blade": {}}
 
 
-def bound(made: list[dict], kinds: Sequence[str], paper: str = "", ink: str = "colour", today: str = "") -> Sheet:
+def by_blade(view: dict, kind: str) -> list[dict]:
+    """Return a saw's view for each blade that a kind of sheet is made for: the one on the saw first, then every other."""
+    mine = view.get("blade")
+    others = [row for row in view.get("for_blade", {}) if not mine or row != mine["id"]] if kinds.KINDS[kind].by_blade else []
+    return [view, *(going_on(view, blade) for blade in others)]
+
+
+def hung(view: dict) -> list[tuple[dict, str]]:
+    """Return every sheet that may hang at a saw, as pairs of view and kind: of the cards one for each blade that fits."""
+    return [(one, kind) for kind in offered(view) for one in (by_blade(view, kind) if kind == "card" else [view])]
+
+
+def answered(view: dict) -> list[tuple[dict, str]]:
+    """Return every sheet that can be printed of a saw: also what is made only when asked for, for a blade or by its name."""
+    if view.get("rack"):
+        return hung(view)
+    return [(one, kind) for kind in offered(view, asked=True) for one in by_blade(view, kind)]
+
+
+def wanted(made: list[dict], chosen: Sequence[str]) -> list[tuple[dict, str]]:
+    """Return each view with each kind of sheet asked for; without any with every kind that is offered for it."""
+    return [(view, kind) for view in made for kind in chosen or offered(view)]
+
+
+def bound(made: list[dict], chosen: Sequence[str], paper: str = "", ink: str = "colour", today: str = "") -> Sheet:
     """Return the sheets of these kinds for every view as one PDF with an outline."""
-    return bound_pairs(wanted(made, kinds), paper, ink, bool(kinds), today)
+    return bound_pairs(wanted(made, chosen), paper, ink, bool(chosen), today)
 
 
 def bound_pairs(
@@ -149,7 +173,7 @@ def bound_pairs(
 
 def paper_for(kind: str, paper: str) -> str:
     """Return the paper a kind is made on: the one asked for if it is laid out for that, else the first it is laid out for."""
-    papers = sheets.KINDS[kind].papers
+    papers = kinds.KINDS[kind].papers
     return paper if paper in papers else papers[0]
 
 
@@ -171,8 +195,16 @@ def paper_of(kind: str, asked: str, view: dict, named: bool) -> str:
 
 
 def sheets_of(made: list[dict], progress: Callable = iter) -> list[Sheet]:
-    """Return every sheet of every machine and of the rack; raise Faults when one cannot be made."""
-    return printed(made, (), progress=progress) + rack_sheets(made)
+    """Return every sheet of every machine and of the rack; raise Faults when one cannot be made.
+
+    There is a card for each blade that fits a saw; the one of the blade on the saw has two names, so that a link to it stays.
+    """
+    done = printed(made, (), progress=progress)
+    others = [one for view in made if "card" in offered(view) for one in by_blade(view, "card")[1:]]
+    saws = [(view["machine"]["id"], contents.about("card", view)) for view in made]
+    own = {kinds.file_name(saw, "card"): kinds.file_name(saw, "card", blade) for saw, blade in saws}
+    done += [Sheet(own[sheet.path], sheet.data, sheet.preview) for sheet in done if own.get(sheet.path, sheet.path) != sheet.path]
+    return done + printed(others, ("card",), progress=progress) + rack_sheets(made)
 
 
 def publish(library: Library, progress: Callable = iter) -> Published:
@@ -194,14 +226,13 @@ def complete(library: Library, made: list[dict], done: Sequence[Sheet]) -> Publi
 def contact(made: list[dict]) -> list[dict]:
     """Return what the page of all sheets lists: each machine with each kind's title, file and mark, and what it answers."""
     rack = rack_view(made)
-    return [_contact(rack, RACK_KINDS, ", every blade")] + [_contact(view, offered(view)) for view in made]
+    return [_contact(rack, ", every blade")] + [_contact(view) for view in made]
 
 
-def _contact(view: dict, kinds: Sequence[str], more: str = "") -> dict:
+def _contact(view: dict, more: str = "") -> dict:
     files = [
-        {"title": sheets.KINDS[kind].title + more, "paper": usual_paper(kind, view["shop"]["paper"]),
-         "file": file_name(view["machine"]["id"], kind), "mark": print_mark.spoken(contents.fingerprint(kind, view))}
-        for kind in kinds
+        {"title": kinds.title(kind, contents.about(kind, one)) + more, "paper": usual_paper(kind, view["shop"]["paper"]),
+         "file": _file(one, kind), "mark": print_mark.spoken(contents.fingerprint(kind, one))}
+        for one, kind in hung(view)
     ]
-    titles = {kind: sheets.KINDS[kind].title for kind in kinds}
-    return {"machine": view["machine"], "files": files, "answers": prints.answers(view, titles)}
+    return {"machine": view["machine"], "files": files, "answers": prints.answers(view, answered(view))}

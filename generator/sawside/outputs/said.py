@@ -20,7 +20,7 @@ _FACTS = {
     "out_of_service": {"reason": "Out of service", "since": "Out of service since", "by": "Taken out of service by"},
 }
 #: Parts that only say where something is found.
-_SILENT = {"columns", "status", "machine_state", "figure", "rack", "fits", "id", "alt", "best", "number"}
+_SILENT = {"columns", "status", "machine_state", "states", "figure", "rack", "fits", "id", "alt", "best", "number"}
 #: Characters of the mark of a text in the list, and of a drawing.
 SHORT = 4
 
@@ -54,7 +54,8 @@ def as_print(kind: str, view: dict, date: str) -> Print:
     """Return a print of a kind of sheet as the list keeps it."""
     all_of = said(kind, view)
     texts = tuple(mark_of(text, SHORT) for text in all_of.texts)
-    return Print(kind, contents.fingerprint(kind, view), date, all_of.values, tuple(all_of.rules), texts)
+    mark, blade = contents.fingerprint(kind, view), contents.about(kind, view)
+    return Print(kind, mark, date, all_of.values, tuple(all_of.rules), texts, blade)
 
 
 def _collect(part: str, data, owner: str, found: Said) -> None:
@@ -71,15 +72,20 @@ def _collect(part: str, data, owner: str, found: Said) -> None:
 def _collect_map(part: str, data: Mapping, owner: str, found: Said) -> None:
     if {"label", "text"} <= data.keys():
         found.value(f"{owner}{data['label']}", _number(data))
-    elif {"paper", "title"} <= data.keys():
-        found.value(f"Drawing: {data['title']}", f"version {mark_of(data['paper'], SHORT)}")
+    elif "paper" in data:
+        found.value(f"Drawing: {data.get('title', part)}", f"version {mark_of(data['paper'], SHORT)}")
     elif {"what", "limit"} <= data.keys():
         found.value(data["what"], data["limit"] or "no limit")
     elif "rule" in data:
         found.rules.append(data["rule"] + (f" (since {data['since']})" if data["since"] else ""))
     elif {"signal", "hazard"} <= data.keys():
         found.texts.append(f"{data['signal']}: {' '.join((data['hazard'], data['consequence'], *data['avoid']))}")
+    elif {"signal", "line"} <= data.keys():
+        found.texts.append(f"{data['signal']}: {data['line']}")
     else:
+        if "state" in data:
+            found.texts.append(f"{data['state']}: {data.get('step') or data.get('text', '')}")
+            data = {name: inside for name, inside in data.items() if name not in ("state", "step", "text")}
         facts = _FACTS.get(part, {})
         owner = f"{data['name']}: " if part in ("blades", "jobs") and "name" in data else owner
         for name, inside in data.items():

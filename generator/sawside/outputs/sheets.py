@@ -19,47 +19,8 @@ from sawside.library import data_folder
 from sawside.model import Sheet
 from sawside.outputs import contents, print_mark, typeface
 from sawside.outputs import paper as rules
+from sawside.outputs.kinds import KINDS, file_name, no_paper, title
 
-
-@dataclass(frozen=True)
-class SheetKind:
-    """One kind of sheet: its title, the papers it is laid out for, how many pages it may take, what it needs.
-
-    The most pages are given for a whole page and for A5, where a sheet of one page takes both sides of a leaf; 0 is any.
-    """
-
-    title: str
-    papers: tuple[str, ...]
-    most_pages: int
-    most_halves: int
-    needs: tuple[str, ...]
-
-    def lacks(self, view: dict) -> tuple[str, ...]:
-        """Return which parts of the view this sheet needs and does not get."""
-        return tuple(name for name in self.needs if not view.get(name))
-
-
-#: Without these nothing is printed at all. A sheet that lacks another part is not offered for that saw.
-ESSENTIAL = frozenset(("wall", "notices", "stages"))
-
-#: What a shop prints on. A pair of half pages is left out where the whole page serves better: a grid of labels, gauges.
-FULL = ("A4", "Letter", "A5")
-EVERYDAY = (*FULL, "A5 on A4")
-
-#: Kind -> what it is. The layout of a kind is site_templates/sheets/<kind>.typ.
-KINDS = {
-    "wall": SheetKind("Wall sheet", EVERYDAY, 1, 2, ("wall", "notices")),
-    "wall_back": SheetKind("Steps in brief", EVERYDAY, 1, 0, ("stages",)),
-    "guide": SheetKind("Set-up guide", EVERYDAY, 0, 0, ("stages",)),
-    "notice": SheetKind("Safety notice", (*EVERYDAY, "A3"), 1, 2, ("notices",)),
-    "out_of_service": SheetKind("Out of service", (*FULL, "A3"), 1, 1, ("out_of_service",)),
-    "blade_table": SheetKind("Blade table", EVERYDAY, 0, 0, ("blades",)),
-    "job_card": SheetKind("Job cards", EVERYDAY, 0, 0, ("jobs",)),
-    "tags": SheetKind("Blade tags", FULL, 0, 0, ("blades",)),
-    "worksheet": SheetKind("Test-cut worksheet", EVERYDAY, 1, 2, ("test_cut",)),
-    "check_record": SheetKind("Record of checks", EVERYDAY, 0, 0, ("checks",)),
-    "true_scale": SheetKind("True-scale gauges", FULL, 1, 2, ("gauges",)),
-}
 
 #: What to write where a sheet lacks a part of the view that one line in a file gives.
 _ADVICE = {
@@ -81,12 +42,13 @@ class Order:
 
 def make(kind: str, view: dict, paper: str, ink: str = "colour", date: str = "") -> Sheet:
     """Return one sheet as PDF; raise Faults when it cannot be printed as it should be."""
-    name = f"sheets/{view['machine']['slug']}-{kind}-{paper.lower()}.pdf"
-    return combine([Order(kind, view, paper, date)], ink, name, f"{view['machine']['name']}: {KINDS[kind].title}")
+    blade = contents.about(kind, view)
+    name = file_name(view["machine"]["slug"], kind, blade)
+    return combine([Order(kind, view, paper, date)], ink, name, f"{view['machine']['name']}: {title(kind, blade)}")
 
 
 def combine(
-    orders: Sequence[Order], ink: str = "colour", path: str = "sheets/all.pdf", title: str = "All sheets"
+    orders: Sequence[Order], ink: str = "colour", path: str = "sheets/all.pdf", named: str = "All sheets"
 ) -> Sheet:
     """Return several sheets as one PDF with an outline; raise Faults with everything that is wrong with any of them."""
     faults = [fault for order in orders for fault in _refused(order)]
@@ -94,7 +56,7 @@ def combine(
         raise Faults(faults)
     parts = [_part(number, order, ink) for number, order in enumerate(orders)]
     data = {
-        "title": title,
+        "title": named,
         "author": orders[0].view["shop"]["name"],
         "language": orders[0].view["shop"].get("language", "en"),
         "ink": ink,
@@ -107,18 +69,14 @@ def combine(
     return Sheet(path, *_typeset(data, orders))
 
 
-#: Part of a view -> what a shop writes to have it.
-
-
 def _refused(order: Order) -> list[Fault]:
     """Return what forbids a sheet before it is set."""
     kind, view = KINDS[order.kind], order.view
     at = At(view["machine"].get("file") or f"machine {view['machine']['id']}")
     faults = rules.check_notices(view) + rules.check_text(view)
-    if order.paper not in kind.papers:
-        faults.append(
-            Fault(at, f"there is no {kind.title.lower()} on {order.paper}", "choose " + " or ".join(kind.papers))
-        )
+    what, hint = no_paper(order.kind, order.paper)
+    if what:
+        faults.append(Fault(at, what, hint))
     faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, ""))
                for name in kind.lacks(contents.cut(order.kind, view))]
     return faults
@@ -211,7 +169,7 @@ def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -
     most = {"A5": kind.most_halves, "A5 on A4": (kind.most_halves + 1) // 2}.get(order.paper, kind.most_pages)
     if most and not found and pages[-1] - pages[0] >= most:
         at = At(order.view["machine"].get("file") or f"machine {order.view['machine']['id']}")
-        pages = "one page" if most == 1 else f"{most} pages"
+        pages = {1: "one page", 2: "two pages"}.get(most, f"{most} pages")
         what = f"{kind.title} of `{order.view['machine']['id']}` runs over {pages} of {order.paper}"
         return [Fault(at, what, "shorten its texts")]
     return found

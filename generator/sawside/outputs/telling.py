@@ -19,7 +19,7 @@ def words(found: Sequence[changes.Change]) -> str:
     for change in found:
         if not parts or change.saw != parts[-1][0]:
             parts.append((change.saw, [f"{change.name} ({change.saw})"]))
-        parts[-1][1].append(f"  {changes.title(change.kind)}")
+        parts[-1][1].append(f"  {change.title}")
         parts[-1][1].extend(f"    {line}" for line in _told(change.lines))
     return "\n".join(line for _, lines in parts for line in lines)
 
@@ -34,7 +34,7 @@ def markdown(found: Sequence[changes.Change]) -> str:
         if change.saw != saw:
             saw = change.saw
             lines += ["", f"### {_literal(change.name)} ({_literal(change.saw)})", ""]
-        lines.append(f"- **{changes.title(change.kind)}**")
+        lines.append(f"- **{change.title}**")
         lines += [f"  - {_literal(line)}" for line in _told(change.lines)]
     return "\n".join(lines) + "\n"
 

@@ -42,7 +42,6 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
         "doubts": doubt.sentences(known, printer),
         **_method(made),
         "lists": {name: _list(made, name) for name in occasions.OCCASIONS if name != occasions.METHOD},
-        "for_blade": {} if going_on else _for_blades(library, machine, by_blade, rows, printer),
         **_safety(library, machine, made),
         "drawings": _drawings(library, known, printer),
         "always": list(library.standing),
@@ -53,11 +52,14 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
         "columns": {"wall": list(shows.wall_columns), "table": list(shows.table_columns), "card": list(shows.card_numbers),
                     "tag": list(shows.tag_numbers)},
         "picture": shows.picture,
+        "card_pictures": list(shows.card_pictures),
+        "guide_pictures": list(shows.guide_pictures),
         "gauges": shows.gauges,
         "working": working.sections(library, known, printer),
         "worksheets": worksheet_data(library, known, by_blade, rows),
     }
     view["wall"] = _wall(library, view, known, printer)
+    view["for_blade"] = {} if going_on else _for_blades(library, machine, view, by_blade, printer)
     return view
 
 
@@ -77,13 +79,15 @@ def _stage(stage: Stage) -> dict:
     return asdict(stage) | {"states": list(occasions.states(stage)), "local_rules": [_rule(rule) for rule in stage.local_rules]}
 
 
-def _for_blades(library: Library, machine: Record, by_blade: dict[str, Known], rows: list[dict], printer: Printer) -> dict:
-    """Return for each fitting blade, by its id, what the method and the card say when it is the one that goes on."""
+def _for_blades(library: Library, machine: Record, view: dict, by_blade: dict[str, Known], printer: Printer) -> dict:
+    """Return for each fitting blade, by its id, what method, card and wall sheet say when it is the one that goes on."""
     found = {}
-    for row in (row for row in rows if row["fits"]):
+    for row in (row for row in view["blades"] if row["fits"]):
         known = by_blade[row["id"]]
         made = guide.make(library, machine, known, library.blade(row["id"]))
-        found[row["id"]] = {"blade": row, **_method(made), "drawings": _drawings(library, known, printer)}
+        one = {"blade": row, **_method(made), "drawings": _drawings(library, known, printer),
+               "unknowns": _unknowns(known, library, printer)}
+        found[row["id"]] = one | {"wall": _wall(library, view | one, known, printer)}
     return found
 
 

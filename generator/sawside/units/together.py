@@ -11,7 +11,7 @@ _PRINTED = tuple(sorted(
     key=lambda unit: (-len(unit), unit),
 ))
 #: A number, its fraction and its unit. Plain enough for the typesetter of the sheets, which takes the same expression.
-PATTERN = r"[0-9][0-9.,]*(?: [0-9]+/[0-9]+)? (?:(?:" + "|".join(_PRINTED) + r")\b|%)|[0-9]+ [0-9]+/[0-9]+"
+PATTERN = r"[0-9][0-9.,]*(?:(?: [0-9]+)?/[0-9]+)? (?:(?:" + "|".join(_PRINTED) + r")\b|%)|[0-9]+ [0-9]+/[0-9]+"
 _TOGETHER = re.compile(PATTERN)
 
 
@@ -20,6 +20,8 @@ def together(text: str) -> str:
 
     >>> together("set it to 145 MPa, about 102 1/16 in, 14 TPI").replace("\u00a0", "_")
     'set it to 145_MPa, about 102_1/16_in, 14_TPI'
+    >>> together("a gap of 3/8 in").replace("\u00a0", "_")
+    'a gap of 3/8_in'
     >>> together("3 turns in 2 saws").replace("\u00a0", "_")
     '3_turns in 2 saws'
     """

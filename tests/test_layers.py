@@ -30,7 +30,7 @@ RANK = {name: number for number, layer in enumerate(LAYERS) for name in layer}
 HOMES = {
     "yaml": {"source", "syntax"},
     "pint": {"units"},
-    "jinja2": {"slots", "outputs.layouts"},
+    "jinja2": {"slots", "outputs.layouts", "outputs.stage_pages"},
     "mkdocs": {"outputs.site"},
     "typst": {"outputs.sheets"},
     "dulwich": {"history"},

@@ -1,5 +1,7 @@
 """The pages for the work itself: the card on a saw's page, a page for each stage, and their parts for every blade that may go on."""
 
+from collections.abc import Collection
+
 from jinja2 import Environment
 from markupsafe import Markup
 
@@ -21,7 +23,7 @@ def pages(env: Environment, view: dict, shared: dict) -> list[Page]:
     saw, stages = view["machine"], view["stages"]
     made = []
     for number, stage in enumerate(stages):
-        region = _region(view, lambda one, name=stage["id"]: _steps(env, one, name, "../../"))
+        region = stage_region(env, view, stage["id"], "../../")
         html = env.get_template("stage.html.j2").render(
             root="../../", view=view, stage=stage, number=number + 1, region=region,
             before=stages[number - 1] if number else None, after=stages[number + 1] if number + 1 < len(stages) else None, **shared)
@@ -29,11 +31,16 @@ def pages(env: Environment, view: dict, shared: dict) -> list[Page]:
     return made
 
 
-def _region(view: dict, parts_of) -> dict:
-    """Return a region as it is shown, and what differs in it for each blade that fits."""
+def stage_region(env: Environment, view: dict, stage_id: str, root: str, blades: Collection[str] = ()) -> dict:
+    """Return the steps of a stage as they are shown, and what differs in them for each blade that fits, or for some of those."""
+    return _region(view, lambda one: steps(env, one, stage_id, root), blades)
+
+
+def _region(view: dict, parts_of, blades: Collection[str] = ()) -> dict:
     shown = parts_of(view)
+    wanted = {blade: one for blade, one in view["for_blade"].items() if blade in (blades or view["for_blade"])}
     return {"shown": [(name, Markup(html)) for name, html in shown],
-            "fillings": fillings(shown, {blade: parts_of(view | one) for blade, one in view["for_blade"].items()})}
+            "fillings": fillings(shown, {blade: parts_of(view | one) for blade, one in wanted.items()})}
 
 
 def _one(env: Environment, name: str, one: dict, root: str) -> str:
@@ -44,7 +51,7 @@ def _card(env: Environment, part: dict, saw: str, name: str, root: str) -> str:
     return str(env.get_template("filled.html.j2").make_module({"root": root}).card_part(part, saw, name))
 
 
-def _steps(env: Environment, one: dict, stage_id: str, root: str) -> list[Part]:
+def steps(env: Environment, one: dict, stage_id: str, root: str) -> list[Part]:
     """Return each step of a stage as a part, with the state of the saw where it changes."""
     module = env.get_template("filled.html.j2").make_module({"root": root})
     stage = next((stage for stage in one["stages"] if stage["id"] == stage_id), None)

@@ -12,8 +12,8 @@ SILENT = ("script", "style", "nav", "svg", "math", "noscript")
 INLINE = ("b", "i", "em", "strong", "a", "code", "small", "sub", "sup")
 
 
-#: How much of a part's words the list keeps as they stand, at most: what is shown beside a hit. The list is loaded on a phone beside
-#: the saw, and grows with every saw of the shop; of the rest it keeps each word once.
+#: How much of a part's words the list keeps as they stand, at most: what is shown beside a hit. The list is loaded on a phone
+#: beside the saw, and grows with every saw of the shop; of the rest it keeps each word once.
 LONGEST = 160
 #: Shorter words than this are not looked for on their own.
 SHORTEST = 4

@@ -1,4 +1,4 @@
-"""The pages for the work itself: the card on a saw's page, a page for each stage, and their parts for every blade that may go on."""
+"""The pages for the work itself: the card on a saw's page and a page for each stage, with their parts for every blade."""
 
 from collections.abc import Collection
 
@@ -12,7 +12,7 @@ from sawside.outputs.filling import Part, fillings
 def regions(env: Environment, view: dict, root: str) -> dict:
     """Return the regions of the saw's own page that change with the blade: each with its parts and its fillings."""
     return {
-        "on_it": _region(view, lambda one: [("blade", _one(env, "on_it", one, root)), ("picture", _one(env, "picture", one, root))]),
+        "on_it": _region(view, lambda one: [("blade", _on_it(env, one, root))]),
         "card": _region(view, lambda one: [(f"part-{number}", _card(env, part, view["machine"]["id"], f"part-{number}", root))
                                            for number, part in enumerate(one["card"])]),
     }
@@ -43,8 +43,8 @@ def _region(view: dict, parts_of, blades: Collection[str] = ()) -> dict:
             "fillings": fillings(shown, {blade: parts_of(view | one) for blade, one in wanted.items()})}
 
 
-def _one(env: Environment, name: str, one: dict, root: str) -> str:
-    return str(getattr(env.get_template("filled.html.j2").make_module({"root": root}), name)(one))
+def _on_it(env: Environment, one: dict, root: str) -> str:
+    return str(env.get_template("filled.html.j2").make_module({"root": root}).on_it(one))
 
 
 def _card(env: Environment, part: dict, saw: str, name: str, root: str) -> str:
@@ -59,6 +59,7 @@ def steps(env: Environment, one: dict, stage_id: str, root: str) -> list[Part]:
         return []
     made, state = [], stage["steps"][0]["state"]
     for step in stage["steps"]:
-        made.append((f"{stage_id}-{step['id']}", str(module.step(stage_id, step, one, "" if step["state"] == state else step["state"]))))
+        turned = "" if step["state"] == state else step["state"]
+        made.append((f"{stage_id}-{step['id']}", str(module.step(stage_id, step, one, turned))))
         state = step["state"]
     return made

@@ -17,7 +17,7 @@ WANTED = {
     "b13-6": "machines/lever-350-numbers.html#blade-b13-6",
     "maker's tension value": "machines/lever-350/tension.html#tension-no_maker_value",
     "burning": "machines/lever-350/test_cut.html#test_cut-face",
-    "slipping": "machines/lever-350-commissioning.html#drive",
+    "slipping": "machines/bench-250-checks.html#monthly-drive",
     "1/2 inch": "machines/lever-350-numbers.html#blade-b13-6",
 }
 

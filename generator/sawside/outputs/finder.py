@@ -7,7 +7,7 @@ from html.parser import HTMLParser
 
 HEADINGS = ("h1", "h2", "h3")
 #: What is inside these is not what people look for.
-SILENT = ("script", "style", "nav", "svg", "math", "noscript")
+SILENT = ("script", "style", "nav", "svg", "math", "noscript", "template")
 #: Words in neighbouring elements of these kinds run together on paper; here they must not.
 INLINE = ("b", "i", "em", "strong", "a", "code", "small", "sub", "sup")
 
@@ -31,9 +31,11 @@ class _Cutter(HTMLParser):
 
     def handle_starttag(self, tag, attributes):
         self.silent += tag in SILENT
-        found = dict(attributes).get("id")
+        found = None if self.silent else dict(attributes).get("id")
         if found and (tag in HEADINGS or tag == "section"):
             self.anchor = found
+        if self.silent:
+            return
         if tag in HEADINGS:
             self.places.append([self.anchor, "", ""])
             self.anchor, self.in_heading = "", True

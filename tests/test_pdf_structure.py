@@ -63,5 +63,6 @@ def test_the_structure_of_a_sheet(views, kind):
     assert found["L"] == 0 or found["LI"] == found["Lbl"] == found["LBody"] >= found["L"]
     assert found["Table"] == found["THead"] and (found["Table"] == 0 or found["TH"] >= 2 * found["Table"])
     if kind in LISTS:
-        steps = sum(len(stage["lines"]) for stage in view["wall"]["steps"]) if kind == "wall" else sum(len(s["steps"]) for s in view["stages"])
+        parts = {"wall": view["wall"]["steps"], "card": view["card"], "guide": view["stages"]}[kind]
+        steps = sum(len(part["steps"] if kind == "guide" else part["lines"]) for part in parts)
         assert found["LI"] >= steps

@@ -50,7 +50,7 @@ _STOP = _parts("always out_of_service")
 _OWN = _STOP | _parts("local_rules")
 #: A step of the method, and one of a list: what, how, within which limit, and what to do about it.
 _STEP = _parts("number step state key_points reason check figure record", sets=_NUMBER | _parts("plus_minus"), notices=_NOTICE)
-_LISTED = _parts("number step state key_points check put_right record")
+_LISTED = _parts("step state key_points check put_right")
 #: Every drawing by its name: what is read aloud for it is not printed.
 _DRAWN = _parts("", drawings={"*": _parts("paper title")})
 _UNDRAWN = _parts("", drawings={"*": _parts("paper")})
@@ -78,12 +78,12 @@ CONTENTS = {
         _OWN | _DRAWN | _parts(
             "", machine=_SAW | _parts("plate"), shop=_ASK, blade=_BLADE, notices=_NOTICE,
             stages=_parts("title purpose local_rules", lines=_LINE, steps=_STEP), unknowns=_parts("label note needed_by")),
-        _SIGNS | _ALOUD, (cuts.unfit, cuts.severe, cuts.seen)),
+        _SIGNS | _ALOUD, (cuts.unfit, cuts.severe, cuts.waited, cuts.seen)),
     "commissioning": Content(
-        _OWN | _parts("", machine=_SAW, shop=_ASK, hazards=_LINE, commissioning=_parts("title local_rules", steps=_LISTED)),
+        _OWN | _parts("", machine=_HEAD, shop=_ASK, hazards=_LINE, commissioning=_parts("title local_rules", steps=_LISTED | _parts("number record"))),
         _SIGNS, (_FIRST, cuts.commissioning)),
     "checks": Content(
-        _OWN | _parts("", machine=_SAW, shop=_ASK,
+        _OWN | _parts("", machine=_HEAD, shop=_ASK,
                       lists=_parts("title when", lines=_LINE, stages=_parts("local_rules", steps=_LISTED))),
         _SIGNS, (_FIRST, cuts.check_lists)),
     "notice": Content(

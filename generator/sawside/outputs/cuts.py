@@ -26,6 +26,7 @@ def starred(view: dict) -> dict:
 
 
 def first_sentences(count: int, view: dict) -> dict:
+    """Keep of the standing sentences the first few."""
     return view | {"always": view["always"][:count]}
 
 
@@ -101,6 +102,14 @@ def drawn(view: dict, names: Iterable[str]) -> dict:
     found = {name: view["drawings"][name] for name in names if name in view["drawings"]}
     return view | {"drawings": {name: {"paper": one.get("paper") or one["svg"], "title": one["title"], "alt": one["alt"]}
                                 for name, one in found.items()}}
+
+
+def waited(view: dict) -> dict:
+    """Keep of how a number is measured or why there is none only what stands in the place of the number."""
+    def step(one: dict) -> dict:
+        return one | {"sets": [item if item["status"] in ("unknown", "outside") else item | {"note": ""} for item in one["sets"]]}
+
+    return view | {"stages": [stage | {"steps": [step(one) for one in stage["steps"]]} for stage in view["stages"]]}
 
 
 def seen(view: dict) -> dict:

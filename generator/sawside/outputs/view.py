@@ -6,7 +6,7 @@ from dataclasses import asdict
 
 from sawside import guide, local, occasions, selection, slots, values
 from sawside.calc.limits import OutsideMethod
-from sawside.families.family import MACHINE_NAMES
+from sawside.families.family import MACHINE_NAMES, Shows
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
@@ -48,19 +48,21 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
         "test_cut": bench.worksheet(known.value, printer),
         "coils": bench.coils(_coils(by_blade, rows), printer),
         "checks": [{"what": what, "limit": printer.in_text(known.item(name, printer)) if name else ""}
-                   for what, name in library.family.shows.checks],
-        "columns": {"wall": list(shows.wall_columns), "table": list(shows.table_columns), "card": list(shows.card_numbers),
-                    "tag": list(shows.tag_numbers)},
-        "picture": shows.picture,
-        "card_pictures": list(shows.card_pictures),
-        "guide_pictures": list(shows.guide_pictures),
-        "gauges": shows.gauges,
+                   for what, name in shows.checks],
+        **_placed(shows),
         "working": working.sections(library, known, printer),
         "worksheets": worksheet_data(library, known, by_blade, rows),
     }
     view["wall"] = _wall(library, view, known, printer)
     view["for_blade"] = {} if going_on else _for_blades(library, machine, view, by_blade, printer)
     return view
+
+
+def _placed(shows: Shows) -> dict:
+    """Return which numbers and drawings stand where."""
+    columns = {"wall": shows.wall_columns, "table": shows.table_columns, "card": shows.card_numbers, "tag": shows.tag_numbers}
+    return {"columns": {name: list(names) for name, names in columns.items()}, "picture": shows.picture, "gauges": shows.gauges,
+            "card_pictures": list(shows.card_pictures), "guide_pictures": list(shows.guide_pictures)}
 
 
 def _method(made: Guide) -> dict:

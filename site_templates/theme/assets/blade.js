@@ -44,7 +44,7 @@
 
   function choose() {
     if (!picker) return;
-    picker.closest("[hidden]").hidden = false;
+    picker.closest(".sw-script").classList.add("sw-ready");
     const asked = query.get("blade");
     const known = [...picker.options].some((one) => one.value === asked);
     if (known) picker.value = asked;
@@ -60,14 +60,14 @@
 
   function go() {
     if (!stages) return;
-    stages.closest("[hidden]").hidden = false;
+    stages.closest(".sw-script").classList.add("sw-ready");
     stages.addEventListener("change", () => { window.location.href = stages.value; });
   }
 
   function view() {
     const buttons = [...document.querySelectorAll("[data-view]")];
     if (!buttons.length) return;
-    buttons[0].closest("[hidden]").hidden = false;
+    buttons[0].closest(".sw-script").classList.add("sw-ready");
     const show = (much) => {
       document.body.classList.toggle("sw-brief", much === "brief");
       buttons.forEach((button) => button.setAttribute("aria-pressed", String(button.dataset.view === much)));

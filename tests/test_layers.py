@@ -11,7 +11,7 @@ MODULES = sorted(SOURCE.rglob("*.py"))
 #: From the ground up. A module may import from its own layer (within one folder) and from those before it.
 LAYERS = (
     ("errors", "calc"),
-    ("units",),
+    ("units", "script"),
     ("fields", "model", "source", "text_file", "syntax", "nodes", "figures", "suggest", "place", "safety", "history"),
     ("occasions",),
     ("schema", "slots", "values", "shop", "ledger"),
@@ -30,7 +30,7 @@ RANK = {name: number for number, layer in enumerate(LAYERS) for name in layer}
 HOMES = {
     "yaml": {"source", "syntax"},
     "pint": {"units"},
-    "jinja2": {"slots", "outputs.layouts"},
+    "jinja2": {"slots", "outputs.layouts", "outputs.stage_pages"},
     "mkdocs": {"outputs.site"},
     "typst": {"outputs.sheets"},
     "dulwich": {"history"},

@@ -1,7 +1,7 @@
 """No dead weight: every public formula of `calc` reaches a page, a sheet or a worksheet, or stands in a list that only shrinks.
 
 A formula is reached when it can be come to by calls from the families, the outputs, the selection or any other module of
-the program outside `calc`, or when the worksheets' script holds its twin (compared in tests/browser/test_formulas.py).
+the program outside `calc`. Those of the worksheets are named by their family, and each is called by the pages' scripts.
 """
 
 import ast
@@ -10,10 +10,11 @@ from pathlib import Path
 
 import pytest
 
+from sawside.families import FAMILIES
+
 ROOT = Path(__file__).resolve().parents[1]
 SOURCE = ROOT / "generator" / "sawside"
 LIST = Path(__file__).with_name("unreached.txt")
-TWINS = Path(__file__).with_name("browser") / "test_formulas.py"
 SCRIPTS = ROOT / "site_templates" / "theme" / "assets"
 
 
@@ -62,16 +63,6 @@ def code() -> tuple[set[str], dict[str, set[str]]]:
     return roots, inside
 
 
-def twins() -> set[str]:
-    """Return the formulas whose twin a worksheet calls: named in the table of twins, and mentioned in the scripts."""
-    tree = ast.parse(TWINS.read_text(encoding="utf-8"))
-    table = next(node.value for node in tree.body if isinstance(node, ast.Assign) and node.targets[0].id == "TWINS")
-    scripts = "\n".join(path.read_text(encoding="utf-8") for path in sorted(SCRIPTS.glob("*.js")))
-    pairs = {key.value: value.elts[0] for key, value in zip(table.keys, table.values, strict=True)}
-    called = {name for name in pairs if re.search(rf"\b(f|formulas)\.{name}\(", scripts)}
-    return {f"calc.{pairs[name].value.id}.{pairs[name].attr}" for name in called}
-
-
 def formulas() -> set[str]:
     """Return every public function of `calc`."""
     found = set()
@@ -95,7 +86,7 @@ def reach(roots: set[str], calls: dict[str, set[str]]) -> set[str]:
 
 def unreached() -> set[str]:
     roots, calls = code()
-    return {name.removeprefix("calc.") for name in formulas() - reach(roots | twins(), calls)}
+    return {name.removeprefix("calc.") for name in formulas() - reach(roots, calls)}
 
 
 def listed() -> list[str]:
@@ -109,6 +100,15 @@ def test_nothing_new_is_unreached():
 
 def test_what_is_reached_now_leaves_the_list():
     assert sorted(set(listed()) - unreached()) == [], "take these lines out of unreached.txt"
+
+
+def test_worksheets_call_every_formula_they_are_given_and_no_other():
+    scripts = "\n".join(path.read_text(encoding="utf-8") for path in (SCRIPTS / f"{name}.js" for name in ("sheets", "choose", "listen")))
+    called = set(re.findall(r"\bf\.([a-z_]+)\(", scripts))
+    wanted = FAMILIES[0].shows.worksheets
+    named = {one.__name__ for one in (*wanted.formulas, *wanted.choosing)} | {"rank"}
+    assert called - named == set(), "name them in the family's WORKSHEETS"
+    assert named - called == set(), "take them out of the family's WORKSHEETS"
 
 
 def test_the_list_is_in_order_and_has_no_more_than_it_began_with():

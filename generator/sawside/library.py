@@ -19,7 +19,7 @@ from sawside.suggest import meant
 from sawside.text_file import ENDINGS
 
 #: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
-PAGE_ENDINGS = ("-guide", "-blades", "-safety", "-worksheets", "-working")
+PAGE_ENDINGS = ("-guide", "-checks", "-commissioning", "-numbers", "-blades", "-safety", "-worksheets", "-working")
 #: The same for its sheets, which lie together in one folder with those of the rack.
 SHEET_ENDINGS = ("-card", "-guide", "-commissioning", "-checks", "-notice", "-blade-table", "-job-card", "-tags", "-worksheet",
                  "-check-record", "-true-scale", "-out-of-service", "-numbers")

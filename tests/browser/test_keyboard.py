@@ -4,7 +4,7 @@ import pytest
 from demonstration import KINDS
 
 MARK = """() => {
-    const all = [...document.querySelectorAll("a[href], button, input, select, textarea, [tabindex='0']")]
+    const all = [...document.querySelectorAll("a[href], button, input, select, summary, textarea, [tabindex='0']")]
         .filter((e) => e.checkVisibility({ visibilityProperty: true }));
     all.forEach((e, i) => { e.dataset.order = i; });
     return all.length;
@@ -20,7 +20,7 @@ HERE = """() => {
 }"""
 
 
-@pytest.mark.parametrize("kind", ["home", "worksheets", "guide", "blades", "working"])
+@pytest.mark.parametrize("kind", ["home", "worksheets", "guide", "stage", "checks", "blades", "working"])
 def test_reaches_everything_in_reading_order(page, site, kind):
     page.goto(f"{site.as_uri()}/{KINDS[kind]}")
     page.wait_for_timeout(100)

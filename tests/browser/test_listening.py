@@ -90,7 +90,7 @@ def test_the_tone_itself_is_close_over_the_whole_range(page, site):
             t = numpy.arange(8192) / rate
             sound = sum(numpy.exp(-t * (1.5 + n)) * numpy.sin(2 * numpy.pi * tone * n * t + source.uniform(0, 6)) / n for n in range(1, 6))
             sound += source.normal(0, 0.05, len(t))
-            got = page.evaluate("([samples, rate]) => sawside.formulas.tone(new Float32Array(samples), rate)", [sound.tolist(), rate])
+            got = page.evaluate("([samples, rate]) => sawside.heard(new Float32Array(samples), rate)", [sound.tolist(), rate])
             assert got == pytest.approx(tone, rel=CLOSE), tone
 
 
@@ -98,7 +98,7 @@ def test_noise_alone_is_no_tone(page, site):
     page.goto(f"{site.as_uri()}/{KINDS['worksheets']}")
     source = numpy.random.default_rng(4)
     for sound in (source.normal(0, 0.3, 8192), numpy.zeros(8192)):
-        assert page.evaluate("(samples) => sawside.formulas.tone(new Float32Array(samples), 48000)", sound.tolist()) is None
+        assert page.evaluate("(samples) => sawside.heard(new Float32Array(samples), 48000)", sound.tolist()) is None
 
 
 def test_says_that_it_cannot_listen_from_a_file(page, site):

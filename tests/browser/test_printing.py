@@ -56,7 +56,7 @@ def test_every_hazard_of_the_page_is_on_paper(printed, page, site):
         assert len(hazards) >= 8  # the safety page groups eight at most
         for hazard in hazards:
             assert " ".join(hazard.split()) in words, f"{kind}: {hazard}"
-        for signal in ("WARNING", "CAUTION"):
+        for signal in ("DANGER", "WARNING"):
             assert signal in words
 
 
@@ -69,8 +69,10 @@ def test_nothing_runs_off_the_paper(printed, kind):
 def test_ink_is_dark_on_paper(browser, site):
     context = browser.new_context(color_scheme="dark")
     page = context.new_page()
-    page.goto(f"{site.as_uri()}/{KINDS['guide']}")
-    page.emulate_media(media="print")
-    for place in ("body", "h1", ".sw-step", ".sw-figure svg", ".sw-before li"):
-        assert page.evaluate("(place) => getComputedStyle(document.querySelector(place)).color", place) == "rgb(0, 0, 0)", place
+    for kind, places in (("guide", ("body", "h1", ".sw-before li")), ("stage", (".sw-step", ".sw-figure svg", ".sw-hazards p"))):
+        page.goto(f"{site.as_uri()}/{KINDS[kind]}")
+        page.emulate_media(media="print")
+        for place in places:
+            ink = page.evaluate("(place) => getComputedStyle(document.querySelector(place)).color", place)
+            assert ink == "rgb(0, 0, 0)", place
     context.close()

@@ -6,7 +6,7 @@ from sawside.outputs import finder
 
 def test_leaves_out_what_people_do_not_look_for():
     html = "<nav>Menu</nav><h1>Saw</h1><nav>Pages</nav><p>Big<script>var x</script> wheel</p><svg><text>drawn</text></svg>"
-    assert finder.places("a.html", "Saw", html) == [("a.html", "Saw", "Saw", "Big wheel")]
+    assert finder.places("a.html", "Saw", html) == [("a.html", "Saw", "Saw", "Big wheel", "")]
 
 
 def test_keeps_neighbouring_cells_apart_and_words_together():

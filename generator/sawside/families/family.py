@@ -24,16 +24,20 @@ class Judgement:
 
 @dataclass(frozen=True)
 class Worksheets:
-    """What the live worksheets of a family start from: names of fields and values, and a job that asks for nothing.
+    """What the live worksheets of a family start from: names of fields and values, and the functions the page computes with.
 
-    `limits` and `grades` name the margins and grades that do not change with the work; `any_job` is the job they are read with.
+    `formulas` and the functions of `choosing` are translated for the page when the site is built. `choosing` holds what gives
+    limits, grades and the reason of a blade for a job; `derived` the values that change with the job, `words` the fields whose
+    choices the page has to name, `kinds` the kinds of number it prints.
     """
 
     machine: tuple[str, ...]
     blade: tuple[str, ...]
-    limits: tuple[str, ...]
-    grades: tuple[str, ...]
-    any_job: Mapping[str, object]
+    formulas: tuple[Callable, ...]
+    choosing: tuple[Callable, ...]
+    derived: tuple[str, ...]
+    words: tuple[str, ...]
+    kinds: tuple[str, ...]
 
 
 @dataclass(frozen=True)

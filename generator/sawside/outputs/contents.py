@@ -128,21 +128,25 @@ def of(kind: str) -> Content:
 
 def cut(kind: str, view: dict) -> dict:
     """Return a whole view without what a kind of sheet leaves out of its lists."""
-    content = of(kind)
-    for each in content.cuts:
+    for each in of(kind).cuts:
         view = each(view)
-    return view if content.standing else _plain(view)
+    return view
 
 
 def printed(kind: str, view: dict) -> dict:
     """Return what a kind of sheet prints of a view, as plain data."""
-    return _select(cut(kind, view), of(kind).prints)
+    return _taken(kind, view, of(kind).prints)
 
 
 def given(kind: str, view: dict) -> dict:
     """Return what the layout of a kind is given: what it prints, and what it needs besides."""
-    content = of(kind)
-    return _select(cut(kind, view), _both(content.prints, content.aside))
+    return _taken(kind, view, _both(of(kind).prints, of(kind).aside))
+
+
+def _taken(kind: str, view: dict, mask: Mask) -> dict:
+    # what is taken is a small part of a view: only that is walked once more for how its numbers stand
+    taken = _select(cut(kind, view), mask)
+    return taken if of(kind).standing else _plain(taken)
 
 
 def about(kind: str, view: dict) -> str:

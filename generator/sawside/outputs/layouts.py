@@ -11,13 +11,16 @@ from sawside.families.family import Family
 from sawside.fields import Field
 from sawside.library import Library, data_folder
 from sawside.model import Page
-from sawside.outputs import working
+from sawside.outputs import stage_pages, working
 from sawside.shop import SAW, SHOP
 
 #: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
 MACHINE_PAGES = {
     "machine": ("", ""),
     "guide": ("-guide", ": set-up guide"),
+    "checks": ("-checks", ": checks"),
+    "commissioning": ("-commissioning", ": commissioning"),
+    "numbers": ("-numbers", ": all its numbers"),
     "blades": ("-blades", ": which blade for which job"),
     "safety": ("-safety", ": safety notice"),
     "worksheets": ("-worksheets", ": worksheets"),
@@ -37,6 +40,7 @@ def environment() -> Environment:
         finalize=_on_one_line,
     )
     env.filters["sentence"] = lambda words: words[:1].upper() + words[1:]
+    env.filters["strong_numbers"] = _strong_numbers
     env.filters["words"] = lambda words: Markup(re.sub("`([^`]*)`", r"<code>\1</code>", str(escape(words))))
     return env
 
@@ -44,6 +48,19 @@ def environment() -> Environment:
 def _on_one_line(value: object) -> object:
     """Return what a layout prints with its numbers and units kept together; what is markup already has been here before."""
     return units.together(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+#: A number of a card's line with what belongs to it: a second end, a range, a unit.
+_NUMBER = re.compile(r"\d[\d.,/]*(?: to \d[\d.,/]*)?(?:\s(?:mm|m|in|kg|N|lbf|MPa|psi|Hz|TPI|s)\b)?")
+
+
+def _strong_numbers(words: str) -> Markup:
+    """Return a line of the card with its numbers in strong type.
+
+    >>> _strong_numbers("Push 5 mm = 20 N (18 to 22 N).")
+    Markup('Push <b>5\xa0mm</b> = <b>20\xa0N</b> (<b>18 to 22\xa0N</b>).')
+    """
+    return Markup(_NUMBER.sub(r"<b>\g<0></b>", str(escape(units.together(words)))))
 
 
 def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]:
@@ -56,9 +73,11 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
             if kind == "worksheets" and not view["worksheets"]:
                 continue
             name = view["machine"]["id"] + suffix
+            more = {"regions": stage_pages.regions(env, view, "../")} if kind == "machine" else {}
             html = render(env, kind, root="../", view=view, sheets=sheets,
-                          set_values=library.family.shows.set_values, **shared)
+                          set_values=library.family.shows.set_values, **more, **shared)
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
+        made += stage_pages.pages(env, view, shared)
     made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
     banners = {view["machine"]["file"]: render(env, "out_of_service", view=view) for view in views if view["out_of_service"]}
     made = [replace(page, html=banners.get(page.edit, "") + page.html) for page in made]

@@ -9,6 +9,7 @@ from sawside.library import Library
 from sawside.model import Page, Sheet
 from sawside.outputs import contents, kinds, layouts, print_mark, prints, sheets
 from sawside.outputs.view import machine_view
+from sawside.outputs.worksheet_data import script
 
 
 @dataclass(frozen=True)
@@ -218,7 +219,8 @@ def complete(library: Library, made: list[dict], done: Sequence[Sheet]) -> Publi
     papers += [Sheet(f"sheets/{sheet.path.removesuffix('.pdf')}.png", sheet.preview) for sheet in done]
     pictures = {code: picture for view in made for code, picture in view["sign_svgs"].items()}
     signs_drawn = [Sheet(f"assets/signs/{code}.svg", text.encode()) for code, text in sorted(pictures.items())]
-    return Published(tuple(layouts.pages(library, made, contact(made))), (*papers, *signs_drawn), tuple(made))
+    formulas = [Sheet("assets/formulas.js", script(library.family).encode())] if library.family.shows.worksheets else []
+    return Published(tuple(layouts.pages(library, made, contact(made))), (*papers, *signs_drawn, *formulas), tuple(made))
 
 
 def contact(made: list[dict]) -> list[dict]:

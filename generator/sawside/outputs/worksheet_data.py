@@ -1,45 +1,51 @@
-"""What the live worksheets start from: this saw's numbers and its blades, as plain SI numbers for the page's script."""
+"""What the live worksheets start from: this saw's numbers and its blades as plain SI numbers, and the formulas as a script."""
 
-import math
+import inspect
 
-from sawside import guide
+from sawside import guide, units
+from sawside.calc import choice
+from sawside.families.family import Family
 from sawside.guide import Known
 from sawside.library import Library
+from sawside.printing import Printer
+from sawside.script import translate
 
 
 def worksheet_data(library: Library, known: Known, by_blade: dict[str, Known], rows: list[dict]) -> dict:
     """Return the numbers of one machine's worksheets, with every blade on the rack that fits it; nothing without any."""
-    wanted = library.family.shows.worksheets
+    family = library.family
+    wanted = family.shows.worksheets
     if wanted is None:
         return {}
+    printer = guide.printer(library)
+    choices = {word for field in family.fields if field.name in wanted.words for word in field.choices}
     return {
         **{name: known.value(name) for name in wanted.machine},
         "fitted": next((row["id"] for row in rows if row["fitted"]), None),
-        "blades": [_blade(library, row, by_blade[row["id"]]) for row in rows if row["fits"]],
+        "blades": [_blade(family, row, by_blade[row["id"]], printer) for row in rows if row["fits"]],
+        "derived": {name: _call(family, name) for name in wanted.derived},
+        "words": {word: printer.word(word) for word in sorted(choices)},
+        "kinds": {kind: units.scales(kind, printer.system(kind)) for kind in wanted.kinds},
+        "denominator": printer.denominator,
     }
 
 
-def _blade(library: Library, row: dict, known: Known) -> dict:
-    numbers = {name: known.value(name) for name in library.family.shows.worksheets.blade}
-    printer = guide.printer(library)
-    return {"id": row["id"], "name": f"{row['name']}: {row['section']}", "limits": _limits(library, known, printer),
-            "grades": _grades(library, known, printer), "limited": library.family.limited(known.value, printer), **numbers}
+def _blade(family: Family, row: dict, known: Known, printer: Printer) -> dict:
+    numbers = {name: known.value(name) for name in family.shows.worksheets.blade}
+    return {"id": row["id"], "name": f"{row['name']}: {row['section']}", "limited": family.limited(known.value, printer), **numbers}
 
 
-def _grades(library: Library, known: Known, printer) -> list[tuple[int, str]]:
-    """Return grade and words of what no work changes: how a blade stands on its saw."""
-    return [(grade.grade, grade.words) for grade in library.family.grades(_any_work(library, known), printer)
-            if grade.name in library.family.shows.worksheets.grades]
+def _call(family: Family, name: str) -> list:
+    """Return which function gives a value that changes with the job, and from what, in the order of its arguments."""
+    spec = next(spec for spec in family.values if spec.name == name)
+    return [spec.function.__name__, [spec.takes.get(one, one) for one in inspect.signature(spec.function).parameters]]
 
 
-def _any_work(library: Library, known: Known):
-    """Return what gives a value of a blade on its saw, with a job that asks for nothing."""
-    any_job = library.family.shows.worksheets.any_job
-    return lambda name: any_job[name] if name in any_job else known.value(name)
+def script(family: Family) -> str:
+    """Return the formulas of a family's worksheets in JavaScript, translated from the ones that are printed everywhere else.
 
-
-def _limits(library: Library, known: Known, printer) -> list[tuple[float, str]]:
-    """Return ratio (1 is just enough) and words of each limit of a blade on its saw that no work changes."""
-    wanted = library.family.shows.worksheets
-    found = library.family.margins(_any_work(library, known), known.judge(printer), printer)
-    return [(margin.ratio, margin.words) for margin in found if margin.name in wanted.limits and math.isfinite(margin.ratio)]
+    Raises Untranslatable when one of them has no translation.
+    """
+    wanted = family.shows.worksheets
+    derived = [spec.function for spec in family.values if spec.name in wanted.derived]
+    return translate.script((*wanted.formulas, *wanted.choosing, *derived, choice.rank))

@@ -4,11 +4,11 @@ from sawside.units.advice import NotUnderstood
 from sawside.units.grammar import LONGEST, Reading, read
 from sawside.units.kinds import KINDS, Kind, Scale
 from sawside.units.names import UNITS, Unit
-from sawside.units.printing import DENOMINATORS, Shown, show, show_doubt, show_pair
+from sawside.units.printing import DENOMINATORS, Shown, scales, show, show_doubt, show_pair
 from sawside.units.settings import Setting, show_setting
 from sawside.units.together import PATTERN, together
 
 __all__ = [
     "DENOMINATORS", "KINDS", "LONGEST", "PATTERN", "UNITS", "Kind", "NotUnderstood", "Reading", "Scale", "Setting", "Shown",
-    "Unit", "read", "show", "show_doubt", "show_pair", "show_setting", "together",
+    "Unit", "read", "scales", "show", "show_doubt", "show_pair", "show_setting", "together",
 ]

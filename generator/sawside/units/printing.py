@@ -133,6 +133,20 @@ def scaled(value: Fraction, kind: Kind, system: str) -> tuple[Fraction, Scale]:
     return number, scale
 
 
+def scales(kind: str, system: str) -> list[dict]:
+    """Return how a kind of number is printed in a system, as plain data for a script: for each scale its unit, the size of that
+    unit in SI, the finest step (0: fractions of an inch), the figures, and below which number it is used.
+
+    >>> scales("percent", "metric")
+    [{'unit': '%', 'one': '', 'size': 0.01, 'step': 1.0, 'figures': 0, 'below': None}]
+    """
+    takes = KINDS[kind].takes
+    si = COMPUTED.get(takes) or WORDS[takes][1]
+    return [{"unit": scale.unit, "one": scale.one, "size": float(factor(scale.pint, si)),
+             "step": 0.0 if scale.step == FRACTION else float(Fraction(scale.step)), "figures": scale.figures,
+             "below": None if scale.below == math.inf else float(scale.below)} for scale in KINDS[kind].scales(system)]
+
+
 def _step(number: Fraction, scale: Scale) -> Fraction:
     """Return the step to round to: the scale's own, or coarser when only so many figures are wanted."""
     step = Fraction(scale.step)

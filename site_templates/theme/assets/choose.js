@@ -1,94 +1,40 @@
-/* Which blade for this cut: the same order as the printed table. A failed limit puts a blade out; the others are graded, and
-   the one whose worst grades are best goes first, of equals the wider. Nothing is weighed against anything else. */
+/* Which blade for this cut: the order, limits, grades and words are those of the printed table, translated from the same functions. */
 "use strict";
 
 (function () {
-  const { digits, text, memory, INCH } = window.sawside;
-  /* As in calc/margins.py, calc/tables.py and the family's margins.py: equal within rounding; two nominal sizes that are one;
-     teeth that are slow in solid wood; how many times its tightest curve goes without forcing. */
-  const SAME = 1e-9;
-  const SAME_SIZE = 0.03;
-  const SLOW_TEETH = 12;
-  const EASY_TURN = 1.3;
-  const [GOOD, MIDDLING, POOR] = [0, 1, 2];
+  const { formulas: f, digits, text, printer, memory, INCH } = window.sawside;
+  const MATERIALS = { solid: "softwood", sheet: "plywood" };
 
-  const mm = (x) => `${digits(x * 1e3, 3)} mm`;
-  const nominal = (ratio) => (ratio * (1 + SAME_SIZE) >= 1 ? Math.max(ratio, 1) : ratio);
-  const along = (cut) => cut === "rip" || cut === "resaw";
-
-  /* [ratio, words] for each limit of one blade; 1 is just enough. */
-  function margins(d, blade, job) {
-    const teeth = job.height / blade.tooth_pitch;
-    const found = [...blade.limits, [d.cutting_height_max / job.height, `${mm(d.cutting_height_max)} under the guides for ${mm(job.height)} of work`],
-      [nominal(teeth / d.teeth_least), `${digits(teeth, 2)} teeth in the work, at least ${d.teeth_least} wanted`]];
-    if (job.wood === "sheet") found.push([nominal(d.teeth_most / teeth), `${digits(teeth, 2)} teeth in the work, at most ${d.teeth_most} wanted`]);
-    if (job.radius > 0) {
-      const turns = blade.minimum_radius;
-      found.push(turns ? [job.radius / turns, `turns a radius of ${Math.ceil(turns * 1e3 - 1e-6)} mm, ${mm(job.radius)} wanted`] : [0, "its tightest curve is outside the method"]);
-    }
-    const width = { rip: d.straight_width, resaw: d.resaw_width }[job.cut];
-    if (width) found.push([nominal(blade.blade_width / width), `${mm(blade.blade_width)} wide, ${mm(width)} wanted for a straight cut`]);
-    return found.sort((a, b) => a[0] - b[0]);
+  /* What gives a field or value by its name: of the job, of the blade, of the saw, or worked out for the job. */
+  function values(d, blade, job) {
+    return function value(name) {
+      const from = [job, blade, d].find((one) => name in one);
+      if (from) return from[name];
+      if (!(name in d.derived)) throw new Error(`the page is not given ${name}`);
+      const [called, names] = d.derived[name];
+      return f[called](...names.map(value));
+    };
   }
 
-  function fine(d, teeth) {
-    if (teeth > d.teeth_most * (1 + SAME_SIZE)) return [POOR, `too fine: ${digits(teeth, 2)} teeth in the work, more than ${d.teeth_most} clog and heat`];
-    if (teeth > SLOW_TEETH * (1 + SAME_SIZE)) return [MIDDLING, `fine for this work: ${digits(teeth, 2)} teeth in it`];
-    return [GOOD, `${digits(teeth, 2)} teeth in the work`];
-  }
-
-  function form(blade, cut) {
-    const deep = ["hook", "skip"].includes(blade.tooth_form);
-    if (along(cut)) return deep ? [GOOD, ""] : [MIDDLING, `${blade.tooth_form} teeth are slower here than hook or skip`];
-    return cut === "crosscut" && blade.tooth_form === "hook" ? [MIDDLING, "hook teeth tear across the grain"] : [GOOD, ""];
-  }
-
-  function turn(blade, radius) {
-    const easy = `goes easily from ${Math.ceil(blade.comfortable_radius * 1e3 - 1e-6)} mm`;
-    if (radius >= blade.comfortable_radius / (1 + SAME_SIZE)) return [GOOD, easy];
-    return blade.minimum_radius && radius >= EASY_TURN * blade.minimum_radius ? [MIDDLING, easy] : [POOR, "only just turns this curve"];
-  }
-
-  /* [grade, words] in each respect, the worst first. */
-  function grades(d, blade, job) {
-    const found = [...blade.grades];
-    if (job.wood === "solid") found.push(fine(d, job.height / blade.tooth_pitch), form(blade, job.cut));
-    if (job.radius > 0) found.push(turn(blade, job.radius));
-    return found.sort((a, b) => b[0] - a[0]);
-  }
-
-  const failed = (list) => list.filter(([ratio]) => ratio < 1 - SAME).length;
-
-  /* How two blades compare before their width: failed limits, then of failing blades the margins, of the others the grades. */
-  function compare(a, b) {
-    if (failed(a.margins) !== failed(b.margins)) return failed(a.margins) - failed(b.margins);
-    const ladder = failed(a.margins)
-      ? a.margins.map(([ratio], i) => Math.round(b.margins[i][0] * 1e9) - Math.round(ratio * 1e9))
-      : a.grades.map(([grade], i) => grade - b.grades[i][0]);
-    return ladder.find((gap) => gap !== 0) || 0;
-  }
-
-  function before(a, b) {
-    return compare(a, b) || b.blade.blade_width - a.blade.blade_width || (a.blade.id < b.blade.id ? -1 : 1);
-  }
-
-  /* Blades that are graded alike and of one nominal width share a place. */
-  function places(order) {
-    let place = 0;
-    return order.map((one, i) => {
-      const first = order[place - 1];
-      const shares = place && !failed(one.margins) && compare(first, one) === 0 && one.blade.blade_width >= first.blade.blade_width * (1 - SAME_SIZE);
-      if (!shares) place = i + 1;
-      return place;
+  /* All blades for a job, best first, each with its place, whether it keeps to all limits, and why in words. */
+  function ranked(d, job) {
+    const print = printer(d.kinds, d.words, d.denominator);
+    const asked = new Map(d.blades.map((blade) => [blade.id, values(d, blade, job)]));
+    const fits = { fits: true, reasons: [] };
+    const each = (made) => new Map([...asked].map(([id, value]) => [id, new Map([["job", made(value)]])]));
+    const [limits, grades] = [each((value) => f.margins(value, fits, print)), each((value) => f.grades(value, print))];
+    const widths = new Map(d.blades.map((blade) => [blade.id, blade.blade_width]));
+    return f.rank(limits, grades, widths).map((one) => {
+      const good = one.jobs_failed.length === 0;
+      const words = good ? f.reason(asked.get(one.blade), print) : one.binding.words;
+      return { blade: d.blades.find((blade) => blade.id === one.blade), place: one.place, good, words };
     });
   }
 
-  function line({ blade, margins: list, grades: marks }, place) {
-    const good = failed(list) === 0;
+  function line({ blade, place, good, words }) {
     const item = text("li", "", { "data-blade": blade.id, "data-fits": good, "data-place": place });
     if (place === 1 && good) item.classList.add("sw-main");
-    const why = good ? marks.map(([, words]) => words).filter(Boolean).join("; ") || "suits" : list[0][1];
-    item.append(text("b", good ? `${place}. ${blade.name}` : `Out: ${blade.name}`), `: ${why}`);
+    item.append(text("b", good ? `${place}. ${blade.name}` : `Out: ${blade.name}`), `: ${words}`);
     return item;
   }
 
@@ -129,14 +75,13 @@
     place.append(section);
 
     function update() {
-      const job = { height: height.input.valueAsNumber * 1e-3, radius: radius.input.valueAsNumber * 1e-3, cut: cut.value, wood: wood.value };
+      const [tall, curve] = [height.input.valueAsNumber * 1e-3, radius.input.valueAsNumber * 1e-3];
+      const job = { work_height_min: tall, work_height_max: tall, cut_radius: curve || null, cut: cut.value, material: MATERIALS[wood.value], feed_wanted: null, feed_by_gullet: null };
       memory.set("choose", Object.fromEntries(fields.map((field) => [field.name, field.value])));
-      height.value.textContent = `${height.input.value} mm (${digits(job.height / INCH, 3)} in)`;
-      radius.value.textContent = job.radius ? `${radius.input.value} mm (${digits(job.radius / INCH, 3)} in)` : "straight";
-      const order = d.blades.map((blade) => ({ blade, margins: margins(d, blade, job), grades: grades(d, blade, job) })).sort(before);
-      const shared = places(order);
+      height.value.textContent = `${height.input.value} mm (${digits(tall / INCH, 3)} in)`;
+      radius.value.textContent = curve ? `${radius.input.value} mm (${digits(curve / INCH, 3)} in)` : "straight";
       const list = text("ol", "", { class: "sw-ranks" });
-      list.append(...order.map((one, i) => line(one, shared[i])));
+      list.append(...ranked(d, job).map(line));
       answer.replaceChildren(list);
     }
     form.addEventListener("input", update);

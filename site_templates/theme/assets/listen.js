@@ -47,7 +47,7 @@
 
   /* The lowest tone in a piece of sound by autocorrelation with a parabola through the peak.
      samples: Float32Array; rate: samples per second. Gives Hz, or null when there is no clear tone from 45 to 400 Hz. */
-  f.tone = function tone(samples, rate) {
+  function heard(samples, rate) {
     const mean = samples.reduce((a, b) => a + b, 0) / samples.length;
     const level = samples.map((x) => x - mean);
     const coarse = swing(thinned(level), rate / COARSE);
@@ -60,7 +60,7 @@
     const [a, b, c] = [values[peak - 1], values[peak], values[peak + 1]];
     const bend = a - 2 * b + c;
     return rate / (peak + (bend < 0 ? (0.5 * (a - c)) / bend : 0));
-  };
+  }
 
   const QUIET = 0.002;
   const KEEP = 7;
@@ -81,7 +81,7 @@
       const loud = Math.sqrt(samples.reduce((sum, x) => sum + x * x, 0) / samples.length);
       const again = loud > AGAIN * before;
       before = loud;
-      const tone = loud > QUIET ? f.tone(samples, rate) : null;
+      const tone = loud > QUIET ? heard(samples, rate) : null;
       without = tone === null ? without + 1 : 0;
       if (without >= OVER || again) looks = [];
       if (tone === null) return null;
@@ -112,6 +112,7 @@
   }
 
   /* A button that listens, where the browser allows the microphone: from https or localhost. Elsewhere words that say so. */
+  window.sawside.heard = heard;
   window.sawside.listener = function listener(sheet, field, changed) {
     const row = text("p", "", { class: "sw-buttons" });
     const say = text("span", "", { "aria-live": "polite", id: `${sheet.id}-heard` });
@@ -131,7 +132,7 @@
       try {
         say.textContent = "Listening. Pluck the strand.";
         stop = await listen((hertz) => {
-          say.textContent = `heard ${hertz.toFixed(1)} Hz, ${f.note(hertz)}`;
+          say.textContent = `heard ${hertz.toFixed(1)} Hz, ${f.pluck_note(hertz)}`;
           field.value = hertz.toFixed(2);
           changed();
         });

@@ -1,4 +1,4 @@
-/* Every page: search without a server, and in a guide the mark at the stage one is reading.
+/* Every page: search without a server, and what is answered to the code on a print.
    The list of places to find is loaded when the field is first used; it is a script so that it loads from a file, too. */
 "use strict";
 
@@ -26,14 +26,14 @@
     const opening = place.title === place.page ? 20 : 0;
     if (at >= 0) return 250 + opening - at / 1e4;
     if (place.words.includes(start)) return 200;
-    const everywhere = place.heading + place.words;
+    const everywhere = place.heading + place.words + place.more;
     if (!words.every((word) => everywhere.includes(` ${word}`))) return 0;
     return words.every((word) => place.heading.includes(` ${word}`)) ? 150 : 100;
   }
 
   function find(places, query) {
-    const phrase = plain(query);
-    const words = phrase.trim().split(" ").filter(Boolean);
+    const phrase = plain(query).replace(/(\d) (?:inch|inches|in) /g, "$1 ");  // sizes stand there as the trade says them: 1/2 x 6
+    const words = phrase.trim().split(" ").filter((word, i, all) => word.length > 1 || /\d/.test(word) || all.length === 1);
     if (!words.length) return [];
     const found = places.map((place) => ({ place, score: score(place, phrase, words) })).filter((one) => one.score > 0)
       .sort((a, b) => b.score - a.score);
@@ -73,7 +73,7 @@
     return new Promise((done, failed) => {
       const script = document.createElement("script");
       script.src = src;
-      script.onload = () => done(window.sawsidePlaces.map(([url, page, title, text]) => ({ url, page, title, text, heading: plain(title), words: plain(text) })));
+      script.onload = () => done(window.sawsidePlaces.map(([url, page, title, text, more]) => ({ url, page, title, text, heading: plain(title), words: plain(text), more: plain(more) })));
       script.onerror = () => failed(new Error("no index"));
       document.head.append(script);
     });
@@ -107,24 +107,6 @@
     box.addEventListener("click", (event) => { if (event.target.closest("a")) clear(); });
   }
 
-  /* The stage whose heading was passed last gets the mark in the list of stages. */
-  function follow() {
-    const links = [...document.querySelectorAll(".sw-stages a")];
-    const stages = links.map((link) => document.getElementById(link.hash.slice(1)));
-    if (!links.length) return;
-    const mark = () => {
-      const passed = stages.filter((stage) => stage.getBoundingClientRect().top < 120).length - 1;
-      links.forEach((link, i) => (i === passed ? link.setAttribute("aria-current", "location") : link.removeAttribute("aria-current")));
-    };
-    let waiting = false;
-    window.addEventListener("scroll", () => {
-      if (waiting) return;
-      waiting = true;
-      requestAnimationFrame(() => { waiting = false; mark(); });
-    }, { passive: true });
-    mark();
-  }
-
   /* The code on a print leads to #print-KIND-MARK. An answer that is on the page is shown by the style sheet alone; for a print that
      nobody listed there is none, and the one for unknown prints takes its place. */
   function answerPrint() {
@@ -137,8 +119,19 @@
     if (asked) (shown || unknown).focus();
   }
 
+  /* What is folded opens for whoever was sent there, and on paper. */
+  function unfold() {
+    const asked = window.location.hash && document.getElementById(decodeURIComponent(window.location.hash.slice(1)));
+    const fold = asked && asked.closest("details");
+    if (fold && !fold.open) { fold.open = true; asked.scrollIntoView(); }
+  }
+  const folds = [...document.querySelectorAll("details")];
+  window.addEventListener("beforeprint", () => folds.forEach((one) => { one.dataset.was = one.open; one.open = true; }));
+  window.addEventListener("afterprint", () => folds.forEach((one) => { one.open = one.dataset.was === "true"; }));
+
   if (form) search();
-  follow();
+  unfold();
+  window.addEventListener("hashchange", unfold);
   answerPrint();
   window.addEventListener("hashchange", answerPrint);
 })();

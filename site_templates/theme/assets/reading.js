@@ -42,6 +42,39 @@
     length: (x) => `${places(x * 1e3, 2)} mm (${places(x / INCH, 4)} in)`,
   };
 
+  /* How the shop prints a kind of number: kinds as in the page's data, rounding to the nearest, up or down; see units/printing.py. */
+  function printer(kinds, words, denominator) {
+    const NOISE = 1e-9;
+    const steps = (x, rounding) => {
+      const half = Math.round(x * 2) / 2;
+      const n = Math.abs(x - half) <= Math.max(1e-12, NOISE * Math.abs(x)) ? half : x;
+      if (rounding === "down") return Math.floor(n);
+      if (rounding === "up") return Math.ceil(n);
+      return Math.sign(n) * Math.floor(Math.abs(n) + 0.5);
+    };
+    const unit = (number, scale) => `${number}${scale.unit && scale.unit !== "\u00b0" ? " " : ""}${number === "1" && scale.one ? scale.one : scale.unit}`;
+    const ruler = (n) => {
+      let [over, under] = [n % denominator, denominator];
+      while (over && over % 2 === 0) [over, under] = [over / 2, under / 2];
+      return [Math.floor(n / denominator) || "", over ? `${over}/${under}` : ""].filter(Boolean).join(" ") || "0";
+    };
+    function text(value, kind, rounding = "nearest") {
+      const scale = kinds[kind].find((one) => one.below === null || Math.abs(value / one.size) < one.below);
+      const number = value / scale.size;
+      if (!scale.step) {
+        const n = steps(number * denominator, rounding);
+        const exact = Math.abs((n / denominator) * scale.size - value) <= 1e-9;
+        return `${exact || rounding !== "nearest" ? "" : "about "}${unit(ruler(n), scale)}`;
+      }
+      const figures = scale.figures && number ? 10 ** (Math.floor(Math.log10(Math.abs(number) * (1 + NOISE))) - scale.figures + 1) : 0;
+      const step = Math.max(scale.step, figures);
+      const n = steps(number / step, rounding);
+      if (!n && number && rounding === "nearest") return `under ${unit(Number(step.toPrecision(6)).toString(), scale)}`;
+      return unit(Number((n * step).toPrecision(12)).toString(), scale);
+    }
+    return { text, word: (word) => words[word] ?? word };
+  }
+
   /* An element with words in it: never markup. */
   function text(tag, words = "", attributes = {}) {
     const element = document.createElement(tag);
@@ -62,5 +95,5 @@
     },
   };
 
-  Object.assign(window.sawside, { INCH, DEGREE, UNITS, number, digits, places, show, text, memory });
+  Object.assign(window.sawside, { INCH, DEGREE, UNITS, number, digits, places, show, printer, text, memory });
 })();

@@ -14,7 +14,7 @@
 
   function stopBolt(d, tilt) {
     if (!d.table_stop_arm || !d.table_stop_pitch) return [];
-    const n = Math.abs(f.stopBoltTurns(tilt, d.table_stop_arm, d.table_stop_pitch));
+    const n = Math.abs(f.stop_bolt_turns(tilt, d.table_stop_arm, d.table_stop_pitch));
     return [["Stop bolt", `${places(n, 2)} turn. Isolate the saw, turn half of it, cut again: the piece says which way is right.`]];
   }
 
@@ -57,7 +57,7 @@
     return [["Verdict", "Too slack"], ["Next", `${places(100 * away, 0)} % below the setting. Tighten, turn the wheels by hand, test again.`], ...screw(b, stress)];
   }
 
-  const rigidity = (d, b) => f.flexuralRigidity(b.body_width, b.blade_thickness, d.youngs_modulus);
+  const rigidity = (d, b) => f.flexural_rigidity(b.body_width, b.blade_thickness, d.youngs_modulus);
   const blade = { name: "blade", label: "Blade", kind: "blade" };
   const num = (name, label, kind, start) => ({ name, label, kind, start });
 
@@ -73,12 +73,12 @@
     answer(d, v) {
       const top = (v.ft + v.bt) / 2;
       const bottom = (v.fb + v.bb) / 2;
-      const tilt = f.turnedCutTilt(top, bottom, v.height);
-      const doubt = f.turnedCutDoubt(v.spread / Math.SQRT2, v.height);
+      const tilt = f.turned_cut_tilt(top, bottom, v.height);
+      const doubt = f.turned_cut_doubt(v.spread / Math.SQRT2, v.height);
       const verdict = f.verdict(tilt, doubt, v.tolerance);
-      const adjust = f.turnedCutLimit(v.spread, v.tolerance, v.height, "adjust");
+      const adjust = f.turned_cut_limit(v.spread, v.tolerance, v.height, "adjust");
       const coarse = f.verdict(0, doubt, v.tolerance) === "instrument too coarse";
-      const accept = coarse ? "nothing" : show.length(f.turnedCutLimit(v.spread, v.tolerance, v.height, "accept"));
+      const accept = coarse ? "nothing" : show.length(f.turned_cut_limit(v.spread, v.tolerance, v.height, "accept"));
       return [["Verdict", ADVICE[verdict]], ...(verdict === "adjust" ? stopBolt(d, tilt) : []),
         ["Difference", `${show.length(top - bottom)}; here accept up to ${accept}, adjust over ${show.length(adjust)}`],
         ["Table off square", `${show.angle(tilt)} ${show.doubt(doubt)}`]];
@@ -91,14 +91,14 @@
     words: "One cut, thickness at four corners. It shows table error minus the piece's own corner error: use a piece proved square. Taper is not the direction of the fence.",
     inputs: (d) => [...corners(d), num("length", "Length between readings", "length", 0.2), ...proof(d)],
     answer(d, v) {
-      const tilt = f.cutTilt(v.ft, v.fb, v.bt, v.bb, v.height);
-      const doubt = f.tiltDoubt(v.spread, v.height);
+      const tilt = f.cut_tilt(v.ft, v.fb, v.bt, v.bb, v.height);
+      const doubt = f.tilt_doubt(v.spread, v.height);
       const verdict = f.verdict(tilt, doubt, v.tolerance);
-      const taper = f.cutTaper(v.ft, v.fb, v.bt, v.bb, v.length);
-      const twist = f.cutTwist(v.ft, v.fb, v.bt, v.bb);
+      const taper = f.cut_taper(v.ft, v.fb, v.bt, v.bb, v.length);
+      const twist = f.cut_twist(v.ft, v.fb, v.bt, v.bb);
       const lines = [["Verdict", ADVICE[verdict]], ["Tilt", `${show.angle(tilt)} ${show.doubt(doubt)}`],
         ["Taper", `${show.angle(taper)}: tells of drift, a piece that left the fence or a crooked face, not of the fence's direction`]];
-      if (f.twistMatters(twist, v.spread)) lines.push(["Twist", `corners stand ${show.length(Math.abs(twist))} off a plane: measure again before moving anything`]);
+      if (f.twist_matters(twist, v.spread)) lines.push(["Twist", `corners stand ${show.length(Math.abs(twist))} off a plane: measure again before moving anything`]);
       return verdict === "adjust" ? [...lines, ...stopBolt(d, tilt)] : lines;
     },
   };
@@ -108,7 +108,7 @@
     title: "Tension by push",
     words: "Machine isolated, guides backed away. Pull a spring scale square to the flat of the free strand, half-way between the wheels, and measure how far it moves.",
     inputs: (d) => [blade, num("push", "Push", "force", d.test_push), num("deflection", "Deflection", "length"), num("span", "Free strand", "length", d.free_span)],
-    answer: (d, v, b) => tension(b, f.forceFromDeflection(v.push, v.deflection, v.span, rigidity(d, b))),
+    answer: (d, v, b) => tension(b, f.force_from_deflection(v.push, v.deflection, v.span, rigidity(d, b))),
   };
 
   const stretch = {
@@ -116,7 +116,7 @@
     title: "Tension by stretch",
     words: "Machine isolated. Clamp calipers to the just-taut blade over the gauge length, tighten, read how much longer it became.",
     inputs: (d) => [blade, num("stretch", "Stretch", "length"), num("gauge", "Gauge length", "length", d.gauge_length)],
-    answer: (d, v, b) => tension(b, f.stressFromStretch(v.stretch, v.gauge, d.youngs_modulus) * b.body_area),
+    answer: (d, v, b) => tension(b, f.stress_from_stretch(v.stretch, v.gauge, d.youngs_modulus) * b.body_area),
   };
 
   const tone = {
@@ -126,8 +126,8 @@
     listen: "tone",
     inputs: (d) => [blade, num("tone", "Tone", "tone"), num("span", "Free strand", "length", d.free_span)],
     answer(d, v, b) {
-      const force = f.forceFromFrequency(v.tone, v.span, b.mass_per_length, rigidity(d, b));
-      return [...tension(b, force), ["Note", f.note(v.tone)]];
+      const force = f.force_from_frequency(v.tone, v.span, b.mass_per_length, rigidity(d, b));
+      return [...tension(b, force), ["Note", f.pluck_note(v.tone)]];
     },
   };
 
@@ -139,12 +139,12 @@
       num("length", "Between the two places", "length", 0.3), num("spread", "Doubt of one reading", "length", 0.00025),
       ...(d.fence === "adjustable" ? [num("fence", "Fence length between fixings", "length", d.fence_length)] : [])],
     answer(d, v) {
-      const angle = f.driftAngle(v.start, v.end, v.length);
-      const lines = [["Drift", `${show.angle(angle)} ${show.doubt(f.driftDoubt(v.spread, v.length))}`]];
+      const angle = f.drift_angle(v.start, v.end, v.length);
+      const lines = [["Drift", `${show.angle(angle)} ${show.doubt(f.drift_doubt(v.spread, v.length))}`]];
       if (Math.abs(angle) > 2 * DEGREE) return [...lines, ["Next", "Large: see to tracking, set and dull teeth first."]];
       lines.push(["Next", "Repeat three times. If the cuts agree, turn the fence to the mean; or keep the fence along the slot and cure the blade. One way in a shop, not both."]);
       if (d.fence === "adjustable") {
-        const shift = f.fenceShift(angle, v.fence);
+        const shift = f.fence_shift(angle, v.fence);
         lines.push(["Fence along slot or table edge now", `move its far fixing ${show.length(Math.abs(shift))} ${shift > 0 ? "away from" : "towards"} the slot or edge you measured from`]);
       }
       return lines;
@@ -163,7 +163,7 @@
     words: "Machine isolated. A straightedge on the body of the widest blade, clear of the set teeth, and the distance to the fence or slot at two places.",
     inputs: () => [num("start", "Distance at the blade", "length"), num("end", "Distance at the far end", "length"),
       num("length", "Between the two places", "length", 0.3), num("contact", "Blade body touched", "length", 0.01)],
-    answer: (d, v) => [["Angle", `${show.angle(seen(f.driftAngle(v.start, v.end, v.length)))} ${show.doubt(f.straightedgeDoubt(1e-5, v.contact, 5e-5, v.length))}`],
+    answer: (d, v) => [["Angle", `${show.angle(seen(f.drift_angle(v.start, v.end, v.length)))} ${show.doubt(f.straightedge_doubt(1e-5, v.contact, 5e-5, v.length))}`],
       ["Mind", "A longer straightedge does not help: the short contact on the blade decides. A drift cut tells more."]],
   };
 
@@ -174,11 +174,11 @@
     inputs: () => [blade, num("r1", "First mark", "mark"), num("s1", "Its stress", "stress"), num("r2", "Second mark", "mark"),
       num("s2", "Its stress", "stress"), num("r3", "Third mark", "mark"), num("s3", "Its stress", "stress")],
     answer(d, v, b) {
-      const fit = f.fitScale([v.r1, v.r2, v.r3], [v.s1, v.s2, v.s3].map((stress) => 2 * stress * b.body_area));
+      const fit = f.fit_scale([v.r1, v.r2, v.r3], [v.s1, v.s2, v.s3].map((stress) => 2 * stress * b.body_area));
       return [...d.blades.map((other) => {
         try {
-          const mark = f.scaleReading(fit, other.wheel_load);
-          return [other.name, `set the scale to ${digits(mark, 3)}${mark > fit.high ? ", above the highest reading: prove it by the push" : ""}${other.limited ? `; ${other.limited}` : ""}`];
+          const mark = f.scale_reading(fit, other.setting_stress, other.body_area);
+          return [other.name, `set the scale to ${digits(mark, 3)}${mark > fit.highest ? ", above the highest reading: prove it by the push" : ""}${other.limited ? `; ${other.limited}` : ""}`];
         } catch (error) {
           if (!(error instanceof Refused)) throw error;
           return [other.name, error.message];

@@ -1,6 +1,8 @@
 """Which names the pages and sheets of a band saw show."""
 
+from sawside.calc import band, decision, drift, strand, tension, testcut, vibration
 from sawside.families.family import Shows, Worksheets
+from sawside.families.wood_band_saw.margins import grades, margins, reason
 
 STOPS = (
     ("Outside, doors closed", "Stand in front of the saw. Nothing is opened here.", ("Identity",)),
@@ -14,14 +16,23 @@ STOPS = (
 WORKSHEETS = Worksheets(
     machine=("table_stop_arm", "table_stop_pitch", "fence", "fence_length", "cutting_height_max", "free_span", "gauge_length",
              "test_push", "youngs_modulus", "square_tolerance", "caliper_doubt", "test_height", "teeth_least", "teeth_most",
-             "straight_width", "resaw_width"),
-    blade=("blade_width", "blade_thickness", "tooth_pitch", "body_width", "body_area", "mass_per_length", "setting_stress",
-           "setting_stress_from", "setting_stress_to", "setting_basis", "saw_stress_max", "blade_stress_max", "strand_force",
-           "wheel_load", "screw_turns", "solid_spring_turns", "minimum_radius", "comfortable_radius", "tooth_form"),
-    limits=("bend", "tension"),
-    grades=("tension", "bend"),
-    any_job={"material": "softwood", "cut": "crosscut", "work_height_min": 1.0, "work_height_max": 1.0,
-             "teeth_in_work_least": 1.0, "teeth_in_work_most": 1.0, "cut_radius": None, "feed_wanted": None},
+             "straight_width", "resaw_width", "wheel_load_max", "thickness_ratio_least"),
+    blade=("blade_width", "blade_thickness", "blade_back", "tooth_pitch", "tooth_form", "body_width", "body_area",
+           "mass_per_length", "setting_stress", "setting_stress_from", "setting_stress_to", "setting_basis", "saw_stress_max",
+           "blade_stress_max", "strand_force", "wheel_load", "screw_turns", "solid_spring_turns", "minimum_radius",
+           "comfortable_radius", "thickness_ratio", "thickness_ratio_judged", "bending_verdict", "tension_verdict", "target_stress",
+           "target_stress_low", "band_speed"),
+    formulas=(
+        strand.flexural_rigidity, strand.force_from_deflection, band.stress_from_stretch, vibration.force_from_frequency,
+        vibration.pluck_note, testcut.cut_tilt, testcut.cut_taper, testcut.cut_twist, testcut.twist_matters, testcut.tilt_doubt,
+        testcut.turned_cut_tilt, testcut.turned_cut_doubt, testcut.turned_cut_limit, testcut.stop_bolt_turns, decision.decide,
+        decision.verdict, drift.drift_angle, drift.drift_doubt, drift.fence_shift, drift.straightedge_doubt, tension.fit_scale,
+        tension.scale_reading,
+    ),
+    choosing=(margins, grades, reason),
+    derived=("teeth_in_work_least", "teeth_in_work_most"),
+    words=("blade_back", "tooth_form", "material"),
+    kinds=("work_size", "teeth", "ratio", "ratio_whole", "radius", "force", "blade_width", "percent", "speed", "feed"),
 )
 
 SHOWS = Shows(

@@ -1,0 +1,65 @@
+"""The pages for the work itself: the card on a saw's page and a page for each stage, with their parts for every blade."""
+
+from collections.abc import Collection
+
+from jinja2 import Environment
+from markupsafe import Markup
+
+from sawside.model import Page
+from sawside.outputs.filling import Part, fillings
+
+
+def regions(env: Environment, view: dict, root: str) -> dict:
+    """Return the regions of the saw's own page that change with the blade: each with its parts and its fillings."""
+    return {
+        "on_it": _region(view, lambda one: [("blade", _on_it(env, one, root))]),
+        "card": _region(view, lambda one: [(f"part-{number}", _card(env, part, view["machine"]["id"], f"part-{number}", root))
+                                           for number, part in enumerate(one["card"])]),
+    }
+
+
+def pages(env: Environment, view: dict, shared: dict) -> list[Page]:
+    """Return one page for each stage of the change of blade."""
+    saw, stages = view["machine"], view["stages"]
+    made = []
+    for number, stage in enumerate(stages):
+        region = stage_region(env, view, stage["id"], "../../")
+        html = env.get_template("stage.html.j2").render(
+            root="../../", view=view, stage=stage, number=number + 1, region=region,
+            before=stages[number - 1] if number else None, after=stages[number + 1] if number + 1 < len(stages) else None, **shared)
+        made.append(Page(f"machines/{saw['id']}/{stage['id']}.html", f"{saw['name']}: {stage['title']}", html, saw["file"]))
+    return made
+
+
+def stage_region(env: Environment, view: dict, stage_id: str, root: str, blades: Collection[str] = ()) -> dict:
+    """Return the steps of a stage as they are shown, and what differs in them for each blade that fits, or for some of those."""
+    return _region(view, lambda one: steps(env, one, stage_id, root), blades)
+
+
+def _region(view: dict, parts_of, blades: Collection[str] = ()) -> dict:
+    shown = parts_of(view)
+    wanted = {blade: one for blade, one in view["for_blade"].items() if blade in (blades or view["for_blade"])}
+    return {"shown": [(name, Markup(html)) for name, html in shown],
+            "fillings": fillings(shown, {blade: parts_of(view | one) for blade, one in wanted.items()})}
+
+
+def _on_it(env: Environment, one: dict, root: str) -> str:
+    return str(env.get_template("filled.html.j2").make_module({"root": root}).on_it(one))
+
+
+def _card(env: Environment, part: dict, saw: str, name: str, root: str) -> str:
+    return str(env.get_template("filled.html.j2").make_module({"root": root}).card_part(part, saw, name))
+
+
+def steps(env: Environment, one: dict, stage_id: str, root: str) -> list[Part]:
+    """Return each step of a stage as a part, with the state of the saw where it changes."""
+    module = env.get_template("filled.html.j2").make_module({"root": root})
+    stage = next((stage for stage in one["stages"] if stage["id"] == stage_id), None)
+    if stage is None:
+        return []
+    made, state = [], stage["steps"][0]["state"]
+    for step in stage["steps"]:
+        turned = "" if step["state"] == state else step["state"]
+        made.append((f"{stage_id}-{step['id']}", str(module.step(stage_id, step, one, turned))))
+        state = step["state"]
+    return made

@@ -80,7 +80,8 @@ CONTENTS = {
             stages=_parts("title purpose local_rules", lines=_LINE, steps=_STEP), unknowns=_parts("label note needed_by")),
         _SIGNS | _ALOUD, (cuts.unfit, cuts.severe, cuts.waited, cuts.seen)),
     "commissioning": Content(
-        _OWN | _parts("", machine=_HEAD, shop=_ASK, hazards=_LINE, commissioning=_parts("title local_rules", steps=_LISTED | _parts("number record"))),
+        _OWN | _parts("", machine=_HEAD, shop=_ASK, hazards=_LINE,
+                      commissioning=_parts("title local_rules", steps=_LISTED | _parts("number record"))),
         _SIGNS, (_FIRST, cuts.commissioning)),
     "checks": Content(
         _OWN | _parts("", machine=_HEAD, shop=_ASK,
@@ -113,8 +114,8 @@ CONTENTS = {
         _parts("always", machine=_parts("name revision revised"), coils=_parts("name diameter text")), {}, (_FIRST,)),
     "numbers": Content(
         _STOP | _parts("", machine=_SAW | _parts("plate"), shop=_ASK, blade=_BLADE, unknowns=_parts("label note needed_by"),
-                       numbers=_parts("group", items=_NUMBER | _parts("plus_minus"))),
-        {}, (_FIRST, cuts.unfit), standing=True),
+                       numbers=_parts("group", items=_parts("label text small plus_minus status note"))),
+        {}, (_FIRST, cuts.unfit, cuts.outside), standing=True),
 }  # fmt: skip
 
 

@@ -112,6 +112,14 @@ def waited(view: dict) -> dict:
     return view | {"stages": [stage | {"steps": [step(one) for one in stage["steps"]]} for stage in view["stages"]]}
 
 
+def outside(view: dict) -> dict:
+    """Keep of the notes of all numbers those that say why a formula does not hold."""
+    def group(one: dict) -> dict:
+        return one | {"items": [item if item["status"] == "outside" else item | {"note": ""} for item in one["items"]]}
+
+    return view | {"numbers": [group(one) for one in view["numbers"]]}
+
+
 def seen(view: dict) -> dict:
     """Keep the drawings that a step shows, of a family that names some for paper only those."""
     some = view.get("guide_pictures")

@@ -2,9 +2,20 @@
 
 import math
 
-from sawside.families.wood_band_saw.figures.plate import MIDDLE, Cell, Note, Show, centred, compose, listed, row
+from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, centred, compose
 from sawside.figures.drawing import (
-    OUTLINE, SHADE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline, Shape,
+    OUTLINE,
+    SHADE,
+    THIN,
+    TINT,
+    Arrow,
+    Circle,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Shape,
 )  # fmt: skip
 
 #: The drawn piece: along the feed, up, and through its thickness [mm of paper].
@@ -94,78 +105,3 @@ def _turned_cut() -> list[Shape]:
         *(Line((x - 8.5, foot + 0.6), (x + 9.5, foot + 0.6), THIN) for x in (first, second, third)),
     ]
     return shapes + [centred(x, top + 6.0, str(i), strong=True) for i, x in enumerate((first, second, third), 1)]
-
-
-def _arc_points(centre: Point, radius: float, start: float, end: float) -> tuple[Point, ...]:
-    arc = Arc(centre, radius, start, end)
-    return tuple(arc.at(start + (end - start) * i / 20) for i in range(21))
-
-
-def coiling(blade_length: float, coil_diameter: float, coil_verdict: str | None = None, *, show: Show) -> Drawing:
-    """Return three steps of folding a blade into three loops, or how to hang one that must not, or may not, be folded.
-
-    Takes blade_length, coil_diameter [m]. The curves: z = (1 - q) e^(it) + q e^(3it), one turn at q = 0, three at 1.
-    Source: common practice, no source, for how it is held and turned.
-    """
-    if coil_verdict != "three_loops":
-        return _hung(blade_length, coil_diameter, coil_verdict is not None, show)
-    size = show(coil_diameter, "work_size")
-    cells = (
-        Cell(_loop(0.0, 15.0), Note("1 Teeth away from you, grip both sides, thumbs up", "")),
-        Cell(_loop(0.55, 15.0), Note("2 Turn both wrists: the top tips away and down", "")),
-        Cell(_rings(11.0), Note("3 Let the hands cross; tie the three loops in three places", size)),
-    )
-    alt = f"Folding a blade of {show(blade_length, 'blade_length')} in three steps: " + listed([c.note for c in cells])
-    foot = (
-        f"A loop of {show(blade_length, 'blade_length')} becomes a coil {size} across. Wear gloves and eye protection;"
-        " the blade can spring open. Let somebody show you once.",
-    )
-    return row("coiling", "Folding the blade", alt, cells, foot)
-
-
-def _hung(blade_length: float, coil_diameter: float, known: bool, show: Show) -> Drawing:
-    """Return the open loop on two pegs, and the coil it must not be folded to, or may not be for all that is known."""
-    loop = tuple((17.0 * math.cos(i * math.tau / 60), 15.0 * math.sin(i * math.tau / 60)) for i in range(61))
-    pegs = tuple(Circle((x, -11.2), 1.6, OUTLINE, SHADE) for x in (-7.0, 7.0))
-    crossed = Line((-14, -14), (14, 14)), Line((-14, 14), (14, -14))
-    length, size = show(blade_length, "blade_length"), show(coil_diameter, "work_size")
-    why = "it would stay bent" if known else "it is not known whether it would stay bent"
-    cells = (
-        Cell((Polyline(loop), *pegs), Note("Hang this blade open on two pegs, teeth covered", length)),
-        Cell((*_rings(11.0), *crossed), Note(f"Do not fold it in three: {why}", size)),
-    )
-    alt = f"A blade of {length} hangs open on two pegs. Do not fold it to a coil of {size}: {why}."
-    foot = "Wear gloves and eye protection when you carry it; get a second person for a long one."
-    return row("coiling", "Storing the blade", alt, cells, (foot,))
-
-
-def _loop(share: float, radius: float) -> tuple[Shape, ...]:
-    """Return the band between one turn (share 0) and three (share 1), with arrows where the hands turn it."""
-    points = []
-    for i in range(145):
-        t = i * math.tau / 144
-        points.append(
-            (
-                radius * ((1 - share) * math.cos(t) + share * math.cos(3 * t)),
-                radius * ((1 - share) * math.sin(t) + share * math.sin(3 * t)),
-            )
-        )
-    turns = tuple(
-        Arrow(_arc_points((side * (radius + 3.2), 0), 2.2, 2.6 * side, -2.6 * side), THIN, 2.0) for side in (-1, 1)
-    )
-    return (Polyline(tuple(points)), *turns)
-
-
-def _rings(radius: float) -> tuple[Shape, ...]:
-    """Return the three loops of one closed band, a little apart so that they can be counted, and their diameter."""
-    points = []
-    for i in range(217):
-        t = i * 3 * math.tau / 216
-        r = radius + 0.9 * math.cos(t / 3) * 1.4
-        points.append((r * math.cos(t), r * math.sin(t)))
-    measure = Dimension(
-        (-radius, radius + 4),
-        (radius, radius + 4),
-        (((-radius, 3), (-radius, radius + 5)), ((radius, 3), (radius, radius + 5))),
-    )
-    return Polyline(tuple(points)), measure

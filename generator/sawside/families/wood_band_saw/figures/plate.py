@@ -82,17 +82,27 @@ class Cell:
 
 def row(name: str, title: str, alt: str, cells: Sequence[Cell], foot: Sequence[str] = ()) -> Drawing:
     """Return pictures side by side, each with its words centred below, then the foot line."""
-    room = (WIDTH - 2 * MARGIN) / len(cells)
+    return rows(name, title, alt, (("", cells),), foot)
+
+
+def rows(name: str, title: str, alt: str, all_rows: Sequence[tuple[str, Sequence[Cell]]], foot: Sequence[str] = ()) -> Drawing:
+    """Return rows of pictures one below the other, each row below its title, then the foot line."""
     shapes: list[Shape] = []
-    half = max(cell.half for cell in cells)
-    tallest = 0.0
-    for i, cell in enumerate(cells):
-        x = MARGIN + (i + 0.5) * room
-        shapes += [moved(shape, x, MARGIN + half) for shape in cell.shapes]
-        lines, strong = labels.block(cell.note, room - 3.0)
-        tallest = max(tallest, labels.height(lines))
-        shapes.append(Label((x, MARGIN + 2 * half + 1), lines, (), "middle", LABEL_SIZE, strong))
-    top = MARGIN + 2 * half + tallest + 3
+    top = MARGIN
+    for heading, cells in all_rows:
+        if heading:
+            shapes.append(Text((MARGIN, top + LABEL_SIZE), heading, LABEL_SIZE, "start", True))
+            top += 2 * LABEL_SIZE
+        room = (WIDTH - 2 * MARGIN) / len(cells)
+        half = max(cell.half for cell in cells)
+        tallest = 0.0
+        for i, cell in enumerate(cells):
+            x = MARGIN + (i + 0.5) * room
+            shapes += [moved(shape, x, top + half) for shape in cell.shapes]
+            lines, strong = labels.block(cell.note, room - 3.0)
+            tallest = max(tallest, labels.height(lines))
+            shapes.append(Label((x, top + 2 * half + 1), lines, (), "middle", LABEL_SIZE, strong))
+        top += 2 * half + tallest + 3
     return _footed(name, title, alt, shapes, top, foot)
 
 

@@ -351,7 +351,7 @@ def test_folding_goes_from_one_turn_to_three():
     drawing = draw("coiling")
     loops = [p.points for p in drawing.of(d.Polyline) if len(p.points) > 100]  # the others are hands
     assert [turning_number(points) for points in loops] == [1, 3, 3, 1, 3, 3], "in the hands, then with a foot"
-    assert dimension_at_any(drawing).length == pytest.approx(22.0)
+    assert dimension_at_any(drawing).length == pytest.approx(19.0)
 
 
 def dimension_at_any(drawing):

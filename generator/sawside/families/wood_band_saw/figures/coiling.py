@@ -13,9 +13,11 @@ from sawside.figures.drawing import (
 from sawside.figures.labels import Note
 from sawside.figures.limbs import hand
 
+#: Half the height kept for each picture [mm].
+HALF = 15.0
 #: How far the far edge of the band, with its teeth, stands behind the near one on paper [mm].
 BEHIND = (1.5, -1.5)
-RADIUS = 13.5
+RADIUS = 11.0
 
 
 def coiling(blade_length: float, coil_diameter: float, coil_verdict: str | None = None, *, show: Show) -> Drawing:
@@ -28,15 +30,15 @@ def coiling(blade_length: float, coil_diameter: float, coil_verdict: str | None 
         return _hung(blade_length, coil_diameter, coil_verdict is not None, show)
     size = show(coil_diameter, "work_size")
     hands = (
-        Cell((*_loop(0.0), *_teeth(), *_held(RADIUS)), Note("1 Loop upright, teeth away from you, thumbs up", "")),
-        Cell((*_loop(0.5), *_held(0.62 * RADIUS), *_turned(RADIUS)), Note("2 Turn both wrists in; the top tips away and down", "")),
-        Cell(_rings(11.0), Note("3 Let the hands cross; tie it in three places", size)),
+        Cell((*_loop(0.0), *_teeth(), *_held(RADIUS)), Note("1 Loop upright, teeth away from you, thumbs up", ""), HALF),
+        Cell((*_loop(0.5), *_held(0.62 * RADIUS), *_turned(RADIUS)), Note("2 Turn both wrists in; the top tips down", ""), HALF),
+        Cell(_rings(9.5), Note("3 Let the hands cross; tie it", size), HALF),
     )
     foot = (
         Cell((*_loop(0.0), *_teeth(), *_floor(), *_shoe(), *_over()),
-             Note("1 Foot on the loop, teeth away from the leg, one hand on top", "")),
-        Cell((*_loop(0.3), *_floor(), *_shoe(), *_once_round()), Note("2 Turn the top once round", "")),
-        Cell((*_flat(), *_floor(), *_shoe(), *_lowered()), Note("3 Lower it; it falls into three loops; tie it", "")),
+             Note("1 Foot on the loop, teeth away, hand on top", ""), HALF),
+        Cell((*_loop(0.3), *_floor(), *_shoe(), *_once_round()), Note("2 Turn the top once round", ""), HALF),
+        Cell((*_flat(), *_floor(), *_shoe(), *_lowered()), Note("3 Lower it into three loops; tie it", ""), HALF),
     )
     said = "two ways of folding a blade of " + show(blade_length, "blade_length")
     alt = f"{said}. In the hands: {listed([c.note for c in hands])} With a foot: {listed([c.note for c in foot])}"
@@ -131,7 +133,7 @@ def _flat() -> tuple[Shape, ...]:
     rings = []
     for i in range(217):
         t = i * 3 * math.tau / 216
-        wide = 14.0 + 1.4 * math.cos(t / 3)
+        wide = 12.0 + 1.2 * math.cos(t / 3)
         rings.append((wide * math.cos(t), RADIUS - 3.4 + 2.6 * math.sin(t) + 0.9 * math.sin(t / 3)))
     return (Polyline(tuple(rings)),)
 

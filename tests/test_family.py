@@ -159,9 +159,9 @@ def test_pages_and_sheets_of_another_kind_of_saw(project):
     made = publishing.publish(project())
     pages = {page.path: page.html.replace("\u00a0", " ") for page in made.pages}
     chord = 2 * math.sqrt(125**2 - 45**2)  # half the chord, the radius and the axle below the table make a right triangle
-    assert f"{chord:.0f} mm" in pages["machines/bench.html"] and "0.35 mm" in pages["machines/bench.html"]
-    assert "The knife stands within 0.35 mm of the middle." in pages["machines/bench-guide.html"]
-    assert "The knife is too thick or too thin." in pages["machines/bench.html"] and "Kickback." in pages["machines/bench-safety.html"]
+    assert f"{chord:.0f} mm" in pages["machines/bench-numbers.html"] and "0.35 mm" in pages["machines/bench-numbers.html"]
+    assert "The knife stands within 0.35 mm of the middle." in pages["machines/bench/knife.html"]
+    assert "The knife is too thick or too thin." in pages["machines/bench-numbers.html"] and "Kickback." in pages["machines/bench-safety.html"]
     assert "machines/bench-worksheets.html" not in pages and not any("bench-worksheets" in html for html in pages.values())
     files = {file.path for file in made.files if file.path.endswith(".pdf")}
     assert "sheets/bench.pdf" in files and "sheets/bench-guide.pdf" in files and "sheets/bench-notice.pdf" in files

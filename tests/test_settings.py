@@ -166,9 +166,12 @@ def test_a_setting_put_back_keeps_to_the_limits(shop, seed):
     benches = {row["id"]: Bench(knows[row["id"]]) for row in view["blades"] if row["fits"]}
     fitted = saw.get("fitted_blade")
     rows = [(benches[row["id"]], item) for row in view["blades"] if row["fits"] for item in items_of(row)]
-    rest = {name: part for name, part in view.items() if name not in ("blades", "worksheets", "blade")}
+    rest = {name: part for name, part in view.items() if name not in ("blades", "worksheets", "blade", "for_blade")}
     rest["wall"] = {name: part for name, part in view["wall"].items() if name != "blades"}
     rows += [(benches[fitted], item) for item in items_of(rest)] if fitted else []
+    for blade, one in view["for_blade"].items():
+        kept = {"stages": one["stages"], "numbers": one["wall"]["numbers"]}
+        rows += [(benches[blade], item) for item in items_of(kept)]
     for bench, item in rows:
         for reading in printed_numbers(item):
             room = 1e-3 if item["name"] == "setting_tone" else 1e-6  # the string's series is right to that

@@ -131,7 +131,7 @@ class TestSaysWhatPythonSays:
             assert words.startswith(f"Verdict: {word}"), (difference, words)
         shown = re.search(r"accept up to ([\d.]+) mm[^,]*, adjust over ([\d.]+) mm", words)
         assert [float(x) for x in shown.groups()] == pytest.approx([accept * 1e3, adjust * 1e3], abs=5.1e-3)  # two places
-        sheet.goto(sheet.url.replace("-worksheets", "-guide"))
+        sheet.goto(sheet.url.replace("-worksheets", "/test_cut"))
         assert f"Up to {row['accept']} of difference, either way: accept. More than {row['adjust']}: adjust." in " ".join(sheet.locator("main").inner_text().split())
         paper = " ".join(page.extract_text() for page in pypdf.PdfReader(site / "sheets" / f"{MACHINE}-guide.pdf").pages)
         assert f"Up to {row['accept']} of difference, either way: accept. More than {row['adjust']}: adjust." in " ".join(paper.split())

@@ -52,7 +52,8 @@ class ValueSpec:
     """One computed value: its function, what feeds each argument, how it prints and where it comes from.
 
     `takes` maps an argument of `function` to a graph name where the two differ. An argument with a default of None
-    is optional: it gets None when its input is unknown. `equation` is a Python expression over the argument names.
+    is optional: it gets None when its input is unknown. `equation` is a Python expression over the argument names; a family
+    reads it from the function where that is closed.
     `guessed` holds a value's name, the word it has when this value rests on an estimate, and what to tell people then.
     `method_doubt` is how far the method itself may be off (standard uncertainty as a share of the value); with
     `method_when`, an argument, it counts only while that is not known.

@@ -5,7 +5,6 @@ import builtins
 import dataclasses
 import inspect
 from collections.abc import Iterable
-from functools import cache
 from pathlib import Path
 from types import FunctionType
 
@@ -14,6 +13,7 @@ from sawside.script import statements
 from sawside.script.expressions import Expressions
 from sawside.script.plain import literal
 from sawside.script.refusal import Place, Untranslatable
+from sawside.script.source import class_node, function_node
 from sawside.script.vocabulary import RESERVED
 
 RUNTIME = Path(__file__).with_name("runtime.js")
@@ -116,7 +116,7 @@ class Program:
         one = inspect.unwrap(one)
         if id(one) in self.called:
             return self.called[id(one)]
-        file, node = _node(one)
+        file, node = function_node(one)
         self.called[id(one)] = name = self._free(f"{one.__module__.rpartition('.')[2]}_{one.__name__}")
         self.kept.append(one)
         try:
@@ -130,7 +130,7 @@ class Program:
     def _class(self, one: type) -> str:
         if id(one) in self.called:
             return self.called[id(one)]
-        file, node = _class_node(one)
+        file, node = class_node(one)
         self.called[id(one)] = name = self._free(one.__name__)
         outer = Expressions(Place(file), vars(inspect.getmodule(one)), self)
         try:
@@ -176,32 +176,3 @@ def _default(field: dataclasses.Field, outer: Expressions, node: ast.ClassDef) -
 def _names(one: FunctionType) -> dict:
     """Return what the names of a function mean that are not its own: those of its module, less those Python brings."""
     return {name: thing for name, thing in one.__globals__.items() if not hasattr(builtins, name)}
-
-
-@cache
-def _tree(file: str) -> ast.Module:
-    return ast.parse(Path(file).read_text(encoding="utf-8"), file)
-
-
-def _node(one: FunctionType) -> tuple[str, ast.FunctionDef]:
-    file = inspect.getsourcefile(one)
-    found = [node for node in _tree(file).body if isinstance(node, ast.FunctionDef) and node.name == one.__name__]
-    if not found:
-        here = ast.Pass(lineno=one.__code__.co_firstlineno)
-        raise Place(_shown(file)).refuse(here, f"`{one.__qualname__}`, which stands in no module,")
-    return _shown(file), found[-1]
-
-
-def _class_node(one: type) -> tuple[str, ast.ClassDef]:
-    file = inspect.getsourcefile(one)
-    return _shown(file), next(node for node in _tree(file).body if isinstance(node, ast.ClassDef) and node.name == one.__name__)
-
-
-def _shown(file: str) -> str:
-    """Return a file from the package's folder on: what is printed names no place of a machine.
-
-    >>> _shown("/home/somebody/generator/sawside/calc/band.py")
-    'sawside/calc/band.py'
-    """
-    parts = Path(file).parts
-    return "/".join(parts[parts.index("sawside") :] if "sawside" in parts else parts[-1:])

@@ -22,7 +22,7 @@ from sawside.outputs import doubt
 
 GOOD = Path(__file__).parent / "faults" / "good"
 FAULTS = Path(__file__).parent / "faults"
-COUNT, SEED = int(os.environ.get("SAWSIDE_PROMISE", "40")), 20260314
+COUNT, SEED = int(os.environ.get("SAWSIDE_PROMISE", "24")), 20260314
 
 #: What is put in the place of a text or a page; most of it is good, some of it is not, and `check` has to know which.
 WORDS = ("Saw", "Größe 1 ½", "a & b <c>", "{x}", "W" * 60, "W" * 40, "1", "no", "\u05d0", "\u4e2d\u6587", "\U0001f4a9", "a `b` *c*", "#x", "$x$")

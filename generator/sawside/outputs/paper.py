@@ -79,7 +79,7 @@ _TURNS = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068
 
 def check_text(view: dict) -> list[Fault]:
     """Return a fault for each text of the view with characters that cannot be printed, naming text and characters."""
-    found = {text: lacking(text) for text in strings(view)}
+    found = {text: lacking(text) for text in set(strings(view))}  # most words of a view stand in it many times
     return [
         Fault(_at(view), f"the sheets' typeface cannot print {named}, in: {_shown(text)}", "write it in words")
         for text, named in sorted(found.items())

@@ -73,7 +73,8 @@ def _refused(order: Order) -> list[Fault]:
     """Return what forbids a sheet before it is set."""
     kind, view = KINDS[order.kind], order.view
     at = At(view["machine"].get("file") or f"machine {view['machine']['id']}")
-    faults = rules.check_notices(view) + rules.check_text(view)
+    # only what is printed here is looked at: the whole view is, once, before anything is made
+    faults = rules.check_notices(view) + rules.check_text(contents.given(order.kind, view) | {"machine": view["machine"]})
     what, hint = no_paper(order.kind, order.paper)
     if what:
         faults.append(Fault(at, what, hint))

@@ -7,26 +7,8 @@ from sawside.calc import stiffness
 from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, ROOM, Note, Show, compose
 from sawside.figures import labels
 from sawside.figures.drawing import (
-    BOLD,
-    CENTRE,
-    HATCH,
-    LEADING,
-    NO_LINE,
-    OUTLINE,
-    SMALL_SIZE,
-    SOLID,
-    THIN,
-    TINT,
-    Circle,
-    Dimension,
-    Drawing,
-    Label,
-    Line,
-    Point,
-    Polygon,
-    Polyline,
-    Shape,
-    Text,
+    BOLD, CENTRE, HATCH, LEADING, NO_LINE, OUTLINE, SMALL_SIZE, SOLID, THIN, TINT, Circle, Dimension, Drawing, Label, Line,
+    Point, Polygon, Polyline, Shape, Text,
 )  # fmt: skip
 from sawside.figures.lettering import width
 

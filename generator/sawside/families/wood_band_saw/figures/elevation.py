@@ -5,26 +5,8 @@ from dataclasses import dataclass
 
 from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, Frame, Note, Show, compose
 from sawside.figures.drawing import (
-    BOLD,
-    EMPTY,
-    HATCH,
-    HIDDEN,
-    OUTLINE,
-    SHADE,
-    THIN,
-    TINT,
-    Arc,
-    Arrow,
-    Circle,
-    Dimension,
-    Drawing,
-    Line,
-    Point,
-    Polygon,
-    Polyline,
-    Shape,
-    moved,
-    rectangle,
+    BOLD, EMPTY, HATCH, HIDDEN, OUTLINE, SHADE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point,
+    Polygon, Polyline, Shape, moved, rectangle,
 )  # fmt: skip
 
 TALLEST = 118.0

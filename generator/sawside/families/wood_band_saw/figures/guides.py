@@ -5,25 +5,8 @@ from dataclasses import dataclass
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, centred, compose
 from sawside.figures.drawing import (
-    CENTRE,
-    HATCH,
-    HIDDEN,
-    OUTLINE,
-    SHADE,
-    SOLID,
-    THIN,
-    TINT,
-    Arrow,
-    Circle,
-    Dimension,
-    Drawing,
-    Line,
-    Point,
-    Polygon,
-    Shape,
-    rectangle,
-    scale_for,
-    scale_words,
+    CENTRE, HATCH, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon,
+    Shape, rectangle, scale_for, scale_words,
 )  # fmt: skip
 
 #: Room for the blade's width, its thickness, a gap at the side, and the gap to the thrust bearing [mm].

@@ -1,21 +1,10 @@
-"""Things held in the hand: the test piece with its four measuring corners, and the blade folded into three loops."""
+"""The test piece with its four measuring corners, and the cut that shows the error twice."""
 
 import math
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, centred, compose
 from sawside.figures.drawing import (
-    OUTLINE,
-    SHADE,
-    THIN,
-    TINT,
-    Arrow,
-    Circle,
-    Dimension,
-    Drawing,
-    Line,
-    Point,
-    Polygon,
-    Shape,
+    OUTLINE, SHADE, THIN, TINT, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Shape,
 )  # fmt: skip
 
 #: The drawn piece: along the feed, up, and through its thickness [mm of paper].

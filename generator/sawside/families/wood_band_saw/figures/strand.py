@@ -4,25 +4,8 @@ import math
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, compose
 from sawside.figures.drawing import (
-    BOLD,
-    HATCH,
-    HIDDEN,
-    OUTLINE,
-    THIN,
-    TINT,
-    Arc,
-    Arrow,
-    Circle,
-    Dimension,
-    Drawing,
-    Line,
-    Point,
-    Polygon,
-    Polyline,
-    Shape,
-    rectangle,
-    scale_for,
-    scale_words,
+    BOLD, HATCH, HIDDEN, OUTLINE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline,
+    Shape, rectangle, scale_for, scale_words,
 )  # fmt: skip
 
 #: The strand is drawn this long [mm], whatever it measures; its deflection gets its own scale.

@@ -4,25 +4,8 @@ import math
 
 from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Note, Show, compose
 from sawside.figures.drawing import (
-    BOLD,
-    CENTRE,
-    HATCH,
-    HIDDEN,
-    OUTLINE,
-    SHADE,
-    SOLID,
-    THIN,
-    TINT,
-    Arc,
-    Arrow,
-    Circle,
-    Dimension,
-    Drawing,
-    Line,
-    Point,
-    Polygon,
-    Shape,
-    rectangle,
+    BOLD, CENTRE, HATCH, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point,
+    Polygon, Shape, rectangle,
 )  # fmt: skip
 
 #: Height of the table's surface and place of the stop bolt in the picture [mm]; the drift drawn instead of a real one.

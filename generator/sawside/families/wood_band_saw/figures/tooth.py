@@ -5,23 +5,8 @@ from dataclasses import dataclass
 
 from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Note, Show, centred, compose
 from sawside.figures.drawing import (
-    CENTRE,
-    HIDDEN,
-    OUTLINE,
-    SHADE,
-    SOLID,
-    THIN,
-    TINT,
-    Arrow,
-    Dimension,
-    Drawing,
-    Line,
-    Point,
-    Polygon,
-    Shape,
-    rectangle,
-    scale_for,
-    scale_words,
+    CENTRE, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arrow, Dimension, Drawing, Line, Point, Polygon, Shape,
+    rectangle, scale_for, scale_words,
 )  # fmt: skip
 
 TIPS = 14.0

@@ -4,20 +4,7 @@ from dataclasses import dataclass
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, ROOM, Note, Show, centred, compose
 from sawside.figures.drawing import (
-    CENTRE,
-    HATCH,
-    OUTLINE,
-    SHADE,
-    SMALL_SIZE,
-    SOLID,
-    THIN,
-    Dimension,
-    Drawing,
-    Line,
-    Point,
-    Polygon,
-    Shape,
-    rectangle,
+    CENTRE, HATCH, OUTLINE, SHADE, SMALL_SIZE, SOLID, THIN, Dimension, Drawing, Line, Point, Polygon, Shape, rectangle,
 )  # fmt: skip
 
 #: From one school's rim to the other's, the height of the rim, and the first rim's place [mm].

@@ -78,6 +78,13 @@ def test_the_blade_goes_along_from_page_to_page(page, site):
     assert "blade=" not in page.url, "the blade on the saw needs no word in the address"
 
 
+def test_the_front_of_the_guide_names_the_blade_that_was_chosen(page, site):
+    page.goto((site / "machines" / "lever-350-guide.html").as_uri() + "?blade=b6-6")
+    lead = page.locator(".sw-lead").inner_text()
+    assert "b6-6" in lead and "b13-3" not in lead
+    assert page.locator(".sw-stages a").first.get_attribute("href") == "lever-350/isolate.html?blade=b6-6"
+
+
 def test_a_figure_is_that_of_the_blade(page, site):
     page.goto((site / "machines" / "lever-350" / "tension.html").as_uri())
     before = page.locator(".sw-figure svg").first.inner_html()

@@ -43,7 +43,7 @@ def _method(put, node: ast.Call, function: ast.Attribute) -> str:
         if not node.keywords:  # a function that an object holds which is handed over
             return f"{put(function)}({', '.join(map(put, node.args))})"
     elif function.attr in words.METHODS and not node.keywords:
-        return f"py.{function.attr}({', '.join(map(put, (function.value, *node.args)))})"
+        return f"{words.METHODS[function.attr]}({', '.join(map(put, (function.value, *node.args)))})"
     raise put.place.refuse(node, f"the method `{function.attr}`")
 
 

@@ -246,8 +246,5 @@
       return sign + bare(x.toFixed(Math.max(n, 1) - 1 - power));
     },
   };
-  const addNumbers = py.add;
-  py.add = (a, b) => (a instanceof Bag ? py.add_item(a, b) : addNumbers(a, b));
-
   window.sawside = Object.assign(window.sawside || {}, { py, Refused, formulas: {} });
 })();

@@ -23,8 +23,9 @@ NAMED = {
     "min": ("py.min", ("key", "default")), "max": ("py.max", ("key", "default")), "sorted": ("py.sorted", ("key", "reverse")),
     "enumerate": ("py.enumerate", ("start",)), "zip": ("py.zip", ("strict",)),
 }  # fmt: skip
-#: Methods of built-in types; on anything else a call of a method is refused.
-METHODS = ("items", "values", "keys", "get", "append", "add", "join", "index", "count")
+#: Method of a built-in type -> function of the script; on anything else a call of a method is refused.
+METHODS = {name: f"py.{name}" for name in ("items", "values", "keys", "get", "append", "join", "index", "count")}
+METHODS["add"] = "py.add_item"  # `py.add` is the sign +
 
 BOOLEAN = {"any", "all", "bool"}
 BOOLEAN_MATH = {"isfinite", "isinf", "isnan"}

@@ -1,7 +1,7 @@
 """Machines' printed views made in code, for the tests of sheets: invented words, as much or as little as asked for."""
 
 from sawside.occasions import METHOD, OCCASIONS
-from sawside.outputs import bench
+from sawside.outputs import bench, occasion_view
 from sawside.printing import Printer
 
 BOTH = ["setting_push", "strand_force"]
@@ -134,7 +134,8 @@ def card(stages, most=22):
 def lists(stages):
     """The other occasions: commissioning, a short list and a long one; all others are empty."""
     some = {"commissioning": stages[:3], "start_of_day": stages[:1], "before_cut": stages[:1], "weekly": stages[:4]}
-    return {name: {"title": one.title, "when": one.when, "stages": some.get(name, [])}
+    return {name: {"title": one.title, "when": one.when, "stages": some.get(name, []),
+                   "hazards": occasion_view.hazards(some.get(name, []))}
             for name, one in OCCASIONS.items() if name != METHOD}
 
 

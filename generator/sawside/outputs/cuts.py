@@ -167,13 +167,8 @@ def runs(text: str, strong: Iterable[str]) -> list[dict]:
 
 def commissioning(view: dict) -> dict:
     """Keep what is looked at when a saw is new, has moved or is not known, and before it the hazards of all its stages."""
-    stages = view["lists"].get(occasions.COMMISSIONING, {}).get("stages", [])
-    return view | {"commissioning": stages, "hazards": worst(stages)}
-
-
-def worst(stages: Iterable[dict], count: int | None = None) -> list[dict]:
-    """Return the hazard lines of some stages, each once, worst first, all or the first few."""
-    return rules.by_severity(list({line["line"]: line for stage in stages for line in stage["lines"]}.values()))[:count]
+    book = view["lists"].get(occasions.COMMISSIONING, {})
+    return view | {"commissioning": book.get("stages", []), "hazards": book.get("hazards", [])}
 
 
 #: How many hazards a check list says: it hangs beside the sheets that say them all, and a short one is to take half a page.
@@ -183,4 +178,4 @@ LISTED_HAZARDS = 2
 def check_lists(view: dict) -> dict:
     """Keep the check lists that have something in them, in their order, each with its worst hazards."""
     found = [view["lists"][name] for name in occasions.LISTS if view["lists"].get(name, {}).get("stages")]
-    return view | {"lists": [one | {"lines": worst(one["stages"], LISTED_HAZARDS)} for one in found]}
+    return view | {"lists": [one | {"lines": one["hazards"][:LISTED_HAZARDS]} for one in found]}

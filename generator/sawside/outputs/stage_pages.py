@@ -1,7 +1,5 @@
 """The pages for the work itself: the card on a saw's page and a page for each stage, with their parts for every blade."""
 
-from collections.abc import Collection
-
 from jinja2 import Environment
 from markupsafe import Markup
 
@@ -11,11 +9,13 @@ from sawside.outputs.filling import Part, fillings
 
 def regions(env: Environment, view: dict, root: str) -> dict:
     """Return the regions of the saw's own page that change with the blade: each with its parts and its fillings."""
-    return {
-        "on_it": _region(view, lambda one: [("blade", _on_it(env, one, root))]),
-        "card": _region(view, lambda one: [(f"part-{number}", _card(env, part, view["machine"]["id"], f"part-{number}", root))
-                                           for number, part in enumerate(one["card"])]),
-    }
+    module, saw = _parts(env, root), view["machine"]["id"]
+
+    def card(one: dict) -> list[Part]:
+        named = [(f"part-{number}", part) for number, part in enumerate(one["card"])]
+        return [(name, str(module.card_part(part, saw, name))) for name, part in named]
+
+    return {"on_it": _region(view, lambda one: [("blade", str(module.on_it(one)))]), "card": _region(view, card)}
 
 
 def pages(env: Environment, view: dict, shared: dict) -> list[Page]:
@@ -31,29 +31,25 @@ def pages(env: Environment, view: dict, shared: dict) -> list[Page]:
     return made
 
 
-def stage_region(env: Environment, view: dict, stage_id: str, root: str, blades: Collection[str] = ()) -> dict:
-    """Return the steps of a stage as they are shown, and what differs in them for each blade that fits, or for some of those."""
-    return _region(view, lambda one: steps(env, one, stage_id, root), blades)
+def stage_region(env: Environment, view: dict, stage_id: str, root: str) -> dict:
+    """Return the steps of a stage as they are shown, and what differs in them for each blade that fits."""
+    module = _parts(env, root)
+    return _region(view, lambda one: _steps(module, one, stage_id))
 
 
-def _region(view: dict, parts_of, blades: Collection[str] = ()) -> dict:
+def _region(view: dict, parts_of) -> dict:
     shown = parts_of(view)
-    wanted = {blade: one for blade, one in view["for_blade"].items() if blade in (blades or view["for_blade"])}
     return {"shown": [(name, Markup(html)) for name, html in shown],
-            "fillings": fillings(shown, {blade: parts_of(view | one) for blade, one in wanted.items()})}
+            "fillings": fillings(shown, {blade: parts_of(view | one) for blade, one in view["for_blade"].items()})}
 
 
-def _on_it(env: Environment, one: dict, root: str) -> str:
-    return str(env.get_template("filled.html.j2").make_module({"root": root}).on_it(one))
+def _parts(env: Environment, root: str):
+    """Return the macros that write the parts, for a page from which `root` leads to the site's first page."""
+    return env.get_template("filled.html.j2").make_module({"root": root})
 
 
-def _card(env: Environment, part: dict, saw: str, name: str, root: str) -> str:
-    return str(env.get_template("filled.html.j2").make_module({"root": root}).card_part(part, saw, name))
-
-
-def steps(env: Environment, one: dict, stage_id: str, root: str) -> list[Part]:
+def _steps(module, one: dict, stage_id: str) -> list[Part]:
     """Return each step of a stage as a part, with the state of the saw where it changes."""
-    module = env.get_template("filled.html.j2").make_module({"root": root})
     stage = next((stage for stage in one["stages"] if stage["id"] == stage_id), None)
     if stage is None:
         return []

@@ -10,9 +10,8 @@ from sawside.families.family import MACHINE_NAMES, Shows
 from sawside.figures import svg
 from sawside.guide import Known
 from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Guide, Missing, Record, Stage
-from sawside.safety import Rule
-from sawside.outputs import bench, doubt, working
+from sawside.model import ASSUMED, UNKNOWN, Guide, Missing, Record
+from sawside.outputs import bench, doubt, occasion_view, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
 
@@ -40,8 +39,8 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
         "jobs": (jobs := selection.job_rows(library, by_blade, printer)),
         "few_blades": selection.few_blades(library, jobs),
         "doubts": doubt.sentences(known, printer),
-        **_method(made),
-        "lists": {name: _list(made, name) for name in occasions.OCCASIONS if name != occasions.METHOD},
+        **occasion_view.method(made),
+        "lists": {name: occasion_view.listed(made, name) for name in occasions.OCCASIONS if name != occasions.METHOD},
         **_safety(library, machine, made),
         "drawings": _drawings(library, known, printer),
         "always": list(library.standing),
@@ -65,29 +64,13 @@ def _placed(shows: Shows) -> dict:
             "card_pictures": list(shows.card_pictures), "guide_pictures": list(shows.guide_pictures)}
 
 
-def _method(made: Guide) -> dict:
-    """Return the stages of a change of blade, and its lines on the card."""
-    stages = occasions.stages_for(made.stages, occasions.METHOD)
-    return {"stages": [_stage(stage) for stage in stages], "card": occasions.card(stages)}
-
-
-def _list(made: Guide, name: str) -> dict:
-    """Return one other occasion: its title, when it has come, and its stages."""
-    one = occasions.OCCASIONS[name]
-    return {"title": one.title, "when": one.when, "stages": [_stage(s) for s in occasions.stages_for(made.stages, name)]}
-
-
-def _stage(stage: Stage) -> dict:
-    return asdict(stage) | {"states": list(occasions.states(stage)), "local_rules": [_rule(rule) for rule in stage.local_rules]}
-
-
 def _for_blades(library: Library, machine: Record, view: dict, by_blade: dict[str, Known], printer: Printer) -> dict:
     """Return for each fitting blade, by its id, what method, card and wall sheet say when it is the one that goes on."""
     found = {}
     for row in (row for row in view["blades"] if row["fits"]):
         known = by_blade[row["id"]]
         made = guide.make(library, machine, known, library.blade(row["id"]))
-        one = {"blade": row, **_method(made), "drawings": _drawings(library, known, printer),
+        one = {"blade": row, **occasion_view.method(made), "drawings": _drawings(library, known, printer),
                "unknowns": _unknowns(known, library, printer)}
         found[row["id"]] = one | {"wall": _wall(library, view | one, known, printer)}
     return found
@@ -98,13 +81,9 @@ def _safety(library: Library, machine: Record, made: Guide) -> dict:
     return {
         "notices": [asdict(notice) for notice in made.notices if notice.group],
         "more_notices": [asdict(notice) for notice in made.notices if not notice.group],
-        "local_rules": [_rule(rule) for rule in local.rules_for(library.shop, machine)],
+        "local_rules": [occasion_view.rule(rule) for rule in local.rules_for(library.shop, machine)],
         "out_of_service": local.out_of_service(machine),
     }
-
-
-def _rule(rule: Rule) -> dict:
-    return {"rule": rule.rule, "since": rule.since}
 
 
 def _coils(by_blade: dict[str, Known], rows: list[dict]) -> list[tuple[str, float]]:
@@ -120,7 +99,7 @@ def _shop(library: Library) -> dict:
         "paper": record.get("paper"),
         "site_address": record.get("site_address") or "",
         "ask": record.get("ask"),
-        "local_rules": [_rule(rule) for rule in record.get("local_rules") or () if not rule.saw and not rule.stage],
+        "local_rules": [occasion_view.rule(rule) for rule in record.get("local_rules") or () if not rule.saw and not rule.stage],
         "viewing_distance": record.get("viewing_distance") or 2.0,
         **_labels(record),
     }

@@ -6,8 +6,15 @@ import http.server
 import shutil
 import threading
 
-QUIET = ("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync")
+QUIET = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
 
 
 def path() -> str:
@@ -20,6 +27,7 @@ def path() -> str:
 @contextlib.contextmanager
 def serving(folder):
     """Serve a folder on this computer and give its address."""
+
     class Quiet(http.server.SimpleHTTPRequestHandler):
         def log_message(self, *_):
             pass

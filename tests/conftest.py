@@ -12,9 +12,24 @@ ROOT = Path(__file__).resolve().parents[1]
 SOURCE = ROOT / "generator"
 #: Test files of a quick run: fast, and broken by most changes that break anything.
 QUICK = {
-    "test_blade_properties.py", "test_by_hand.py", "test_choice.py", "test_code.py", "test_guide.py", "test_judge.py",
-    "test_layers.py", "test_publishing.py", "test_reached.py", "test_schema.py", "test_slots.py", "test_source.py", "test_units.py",
-    "test_units_properties.py", "test_values.py", "test_worked_examples.py", "test_wrong_formulas.py", "test_one_of_each.py",
+    "test_blade_properties.py",
+    "test_by_hand.py",
+    "test_choice.py",
+    "test_code.py",
+    "test_guide.py",
+    "test_judge.py",
+    "test_layers.py",
+    "test_publishing.py",
+    "test_reached.py",
+    "test_schema.py",
+    "test_slots.py",
+    "test_source.py",
+    "test_units.py",
+    "test_units_properties.py",
+    "test_values.py",
+    "test_worked_examples.py",
+    "test_wrong_formulas.py",
+    "test_one_of_each.py",
 }
 DEMONSTRATION = ROOT / "procedures" / "shops" / "demonstration"
 

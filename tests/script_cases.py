@@ -36,7 +36,12 @@ def good_sets(words: list) -> list:
 
 def good_rounding(values: list) -> list:
     """Half to even, and exact sums."""
-    return [[round(value, 2) for value in values], [round(value) for value in values], math.fsum(values), [f"{v:.2f}" for v in values]]
+    return [
+        [round(value, 2) for value in values],
+        [round(value) for value in values],
+        math.fsum(values),
+        [f"{v:.2f}" for v in values],
+    ]
 
 
 def good_refusal(length: float) -> float:

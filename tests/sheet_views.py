@@ -125,8 +125,10 @@ def stage(title, count, line):
 def card(stages, most=22):
     """The lines of the card: one each for the first steps of the stages, in two parts."""
     every = [(s["id"], step) for s in stages for step in s["steps"]][:most]
-    lines = [{"number": n, "state": step["state"], "text": f"{step['step']} {step['card']}", "steps": [f"{of}-{step['id']}"]}
-             for n, (of, step) in enumerate(every, 1)]
+    lines = [
+        {"number": n, "state": step["state"], "text": f"{step['step']} {step['card']}", "steps": [f"{of}-{step['id']}"]}
+        for n, (of, step) in enumerate(every, 1)
+    ]
     half = len(lines) // 2
     return [{"title": title, "lines": some} for title, some in (("Off", lines[:half]), ("On", lines[half:])) if some]
 
@@ -134,9 +136,16 @@ def card(stages, most=22):
 def lists(stages):
     """The other occasions: commissioning, a short list and a long one; all others are empty."""
     some = {"commissioning": stages[:3], "start_of_day": stages[:1], "before_cut": stages[:1], "weekly": stages[:4]}
-    return {name: {"title": one.title, "when": one.when, "stages": some.get(name, []),
-                   "hazards": occasion_view.hazards(some.get(name, []))}
-            for name, one in OCCASIONS.items() if name != METHOD}
+    return {
+        name: {
+            "title": one.title,
+            "when": one.when,
+            "stages": some.get(name, []),
+            "hazards": occasion_view.hazards(some.get(name, [])),
+        }
+        for name, one in OCCASIONS.items()
+        if name != METHOD
+    }
 
 
 def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown=6, notices=NOTICES, **shop):
@@ -145,10 +154,15 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
     stages = [stage(f"Procedure {n}", min(5, steps - 5 * n), line) for n in range((steps + 4) // 5)]
     missing = [item(f"Unknown {n}", note="Steel rule, saw isolated.", needed_by=["Push"]) for n in range(unknown)]
     rack = [blade(n, fits=n % 4 != 3, fitted=n == 2) for n in range(blades)]
-    numbers = [item(f"Distance between things {n}", f"{n + 1}.5 mm", small="1/16 in") for n in range(11)] + [
-        item("Load")
-    ]
-    given = {"test_height": 50e-3, "cutting_height_max": 0.15, "caliper_doubt": 0.02e-3, "square_tolerance": 1.745e-3, "table_stop_arm": 0.1, "table_stop_pitch": 1e-3}
+    numbers = [item(f"Distance between things {n}", f"{n + 1}.5 mm", small="1/16 in") for n in range(11)] + [item("Load")]
+    given = {
+        "test_height": 50e-3,
+        "cutting_height_max": 0.15,
+        "caliper_doubt": 0.02e-3,
+        "square_tolerance": 1.745e-3,
+        "table_stop_arm": 0.1,
+        "table_stop_pitch": 1e-3,
+    }
     return {
         "shop": {"name": "Some shop", "ask": "the steward", "viewing_distance": 2.0} | shop,
         "machine": {
@@ -177,8 +191,10 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "more_notices": [],
         "local_rules": [{"rule": rule, "since": ""} for rule in rules],
         "out_of_service": {},
-        "drawings": {"drawn": {"svg": DRAWN, "title": "A line", "alt": "A line with a word"},
-                     "parts": {"svg": PARTS, "paper": PARTS, "title": "Parts", "alt": "The saw with its parts"}},
+        "drawings": {
+            "drawn": {"svg": DRAWN, "title": "A line", "alt": "A line with a word"},
+            "parts": {"svg": PARTS, "paper": PARTS, "title": "Parts", "alt": "The saw with its parts"},
+        },
         "jobs": [
             {
                 "id": "j",
@@ -196,10 +212,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
             "hazards": notices,
             "write_in": missing,
             "picture": "parts",
-            "steps": [
-                {"title": s["title"], "states": ["isolated"], "lines": [t["summary"] for t in s["steps"]]}
-                for s in stages
-            ],
+            "steps": [{"title": s["title"], "states": ["isolated"], "lines": [t["summary"] for t in s["steps"]]} for s in stages],
         },
         "always": ["The maker's manual comes first.", "This sheet is not an instruction handbook."],
         "signs": {"M009": "Wear protective gloves", "P028": "Do not wear gloves"},

@@ -39,7 +39,7 @@ ATTACKS = (
     "</title><style>*{display:none}",
     "&lt;b&gt; &amp; &#60;i&#62;",
     "*b* _i_ **b** ~~s~~ `c` ^s^",
-    "#panic() #read(\"/etc/passwd\")",
+    '#panic() #read("/etc/passwd")',
     "$x$ \\u{41} @ref <label> // /* c */",
     "= head - item + item / term: x",
     "#set page(width: 1pt); #[*b*]",
@@ -77,8 +77,12 @@ def write_shop(folder: Path, word) -> Path:
     (folder / "mkdocs.yml").write_text(settings.replace("site_name: My saws", names), encoding="utf-8")
     rules = "".join(f"  - {quoted(word(attack))}\n" for attack in ATTACKS[:2])
     (folder / "shop.yaml").write_text(
-        good[folder / "shop.yaml"].replace("My workshop", quoted(word(ATTACKS[0])))
-        .replace("whoever owns the saw", quoted(word(ATTACKS[1]))) + f"local_rules:\n{rules}", encoding="utf-8")
+        good[folder / "shop.yaml"]
+        .replace("My workshop", quoted(word(ATTACKS[0])))
+        .replace("whoever owns the saw", quoted(word(ATTACKS[1])))
+        + f"local_rules:\n{rules}",
+        encoding="utf-8",
+    )
     saw = good[folder / "machines" / "my-saw.yaml"]
     for number, name in enumerate(NAMES):
         text = saw.replace("id: my-saw", f"id: saw-{number}").replace("My band saw", quoted(word(name)))
@@ -90,8 +94,10 @@ def write_shop(folder: Path, word) -> Path:
     (folder / "machines" / "my-saw.yaml").unlink()
     blades = good[folder / "blades.yaml"]
     (folder / "blades.yaml").write_text(blades.replace("Hook 4", quoted(word(ATTACKS[1]))), encoding="utf-8")
-    job = ("  - id: job-{}\n    name: {}\n    material: softwood\n    cut: rip\n"
-           "    work_height_min: 19 mm\n    work_height_max: 40 mm\n")
+    job = (
+        "  - id: job-{}\n    name: {}\n    material: softwood\n    cut: rip\n"
+        "    work_height_min: 19 mm\n    work_height_max: 40 mm\n"
+    )
     jobs = "".join(job.format(number, quoted(word(attack))) for number, attack in enumerate(ATTACKS))
     (folder / "jobs.yaml").write_text("jobs:\n" + jobs, encoding="utf-8")
     return folder
@@ -313,9 +319,9 @@ def test_characters_that_hide_or_turn_words_are_refused(character):
         source.read(f"name: saw {character}was\n", "a.yaml")
 
 
-@pytest.mark.parametrize("name, letter", [
-    ("\U0001fa9a saw", "U+1FA9A"), ("\u05de\u05e1\u05d5\u05e8", "U+05D5"), ("\u92f8", "U+92F8"),
-])
+@pytest.mark.parametrize(
+    "name, letter", [("\U0001fa9a saw", "U+1FA9A"), ("\u05de\u05e1\u05d5\u05e8", "U+05D5"), ("\u92f8", "U+92F8")]
+)
 def test_letters_the_sheets_cannot_print_are_a_fault_and_not_a_box(name, letter, tmp_path):
     folder = write_shop(tmp_path / "shop", plain_word)
     path = folder / "machines" / "saw-0.yaml"
@@ -326,13 +332,32 @@ def test_letters_the_sheets_cannot_print_are_a_fault_and_not_a_box(name, letter,
     assert not (tmp_path / "a.pdf").exists()
 
 
-@pytest.mark.parametrize("identity", [
-    "../../evil", "..", ".", "/etc/x", "a/b", "a\\b", "c:", "con", "a.b", "a b", "A", "\u0430", "", "-a", "a" * 41, "%2e%2e", "~",
-    "a\0",
-])
-@pytest.mark.parametrize("file, marker", [
-    ("machines/saw-0.yaml", "id: saw-0"), ("blades.yaml", "id: b6-6"), ("jobs.yaml", "id: job-3"),
-])
+@pytest.mark.parametrize(
+    "identity",
+    [
+        "../../evil",
+        "..",
+        ".",
+        "/etc/x",
+        "a/b",
+        "a\\b",
+        "c:",
+        "con",
+        "a.b",
+        "a b",
+        "A",
+        "\u0430",
+        "",
+        "-a",
+        "a" * 41,
+        "%2e%2e",
+        "~",
+        "a\0",
+    ],
+)
+@pytest.mark.parametrize(
+    "file, marker", [("machines/saw-0.yaml", "id: saw-0"), ("blades.yaml", "id: b6-6"), ("jobs.yaml", "id: job-3")]
+)
 def test_no_id_leads_out_of_the_site(identity, file, marker, tmp_path):
     text = (small := write_shop(tmp_path / "shop", plain_word) / file).read_text(encoding="utf-8")
     small.write_text(text.replace(marker, f"id: {quoted(identity)}"), encoding="utf-8")
@@ -368,12 +393,23 @@ def test_a_folder_that_is_a_link_does_not_let_a_shop_read_other_files(tmp_path):
         library.load(folder)
 
 
-@pytest.mark.parametrize("text", [
-    "a: !!python/object/apply:os.system ['echo']", "a: !!python/name:os.system", "a: !!python/module:os",
-    "a: !include /etc/passwd", "a: !ENV HOME", "a: &a [*a]", "<<: *a", "a: !!binary aGk=", "--- !!python/object:os\na: b",
-    "? !!python/tuple [1]\n: b", "%YAML 1.2\n---\na: b",
-    "%TAG ! tag:yaml.org,2002:python/\n--- !name:os.system\na: b",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "a: !!python/object/apply:os.system ['echo']",
+        "a: !!python/name:os.system",
+        "a: !!python/module:os",
+        "a: !include /etc/passwd",
+        "a: !ENV HOME",
+        "a: &a [*a]",
+        "<<: *a",
+        "a: !!binary aGk=",
+        "--- !!python/object:os\na: b",
+        "? !!python/tuple [1]\n: b",
+        "%YAML 1.2\n---\na: b",
+        "%TAG ! tag:yaml.org,2002:python/\n--- !name:os.system\na: b",
+    ],
+)
 def test_yaml_that_builds_objects_or_repeats_itself_is_refused(text):
     with pytest.raises(Faults):
         source.read(text, "a.yaml")
@@ -388,9 +424,27 @@ def test_many_aliases_are_refused_before_they_grow(tmp_path):
 
 
 CONDITIONS = [
-    "().__class__.__mro__", "__import__('os')", "side_guides.__class__", "side_guides|attr('x')", "lipsum.__globals__",
-    "1 + 1", "cycler.__init__", "range(10 ** 9)", "side_guides[0]", "self", "'a' * 10 ** 9", "x if y", "namespace()",
-    "joiner()", "caller()", "config", "request.application", "''.join(['a'])", "known(known)", "known('x')", "known(a.b)",
+    "().__class__.__mro__",
+    "__import__('os')",
+    "side_guides.__class__",
+    "side_guides|attr('x')",
+    "lipsum.__globals__",
+    "1 + 1",
+    "cycler.__init__",
+    "range(10 ** 9)",
+    "side_guides[0]",
+    "self",
+    "'a' * 10 ** 9",
+    "x if y",
+    "namespace()",
+    "joiner()",
+    "caller()",
+    "config",
+    "request.application",
+    "''.join(['a'])",
+    "known(known)",
+    "known('x')",
+    "known(a.b)",
     "(side_guides == 'x')()",
 ]
 
@@ -409,10 +463,18 @@ def test_a_value_is_never_read_as_a_template():
     assert slots.fill("{{ name }}", {"name": "{{ 7 * 7 }}{% set x = 1 %}"}) == "{{ 7 * 7 }}{% set x = 1 %}"
 
 
-@pytest.mark.parametrize("address", [
-    "javascript:alert(1)", "data:text/html,x", "file:///etc/passwd", "//evil.example", "x y", "https://a.example/\"><script>",
-    "ftp://a.example",
-])
+@pytest.mark.parametrize(
+    "address",
+    [
+        "javascript:alert(1)",
+        "data:text/html,x",
+        "file:///etc/passwd",
+        "//evil.example",
+        "x y",
+        'https://a.example/"><script>',
+        "ftp://a.example",
+    ],
+)
 def test_the_address_of_the_site_must_be_an_address(address, tmp_path):
     folder = write_shop(tmp_path / "shop", plain_word)
     with (folder / "shop.yaml").open("a", encoding="utf-8") as stream:

@@ -180,15 +180,9 @@ class Strip:
     """A strip between two supports, cubic elements sideways, quadratic in twist. `clamped` stops the end slopes."""
 
     def __init__(self, span, clamped, cells=64):
-        half = (
-            span / 4 * (1 - np.cos(np.linspace(0, math.pi, cells // 2 + 1)))
-        )  # fine where the strip bends: ends and middle
+        half = span / 4 * (1 - np.cos(np.linspace(0, math.pi, cells // 2 + 1)))  # fine where the strip bends: ends and middle
         mesh = MeshLine(np.concatenate([half, span / 2 + half[1:]]))
-        self.span, self.sideways, self.twist = (
-            span,
-            Basis(mesh, ElementLineHermite()),
-            Basis(mesh, ElementLineP2(), intorder=4),
-        )
+        self.span, self.sideways, self.twist = (span, Basis(mesh, ElementLineHermite()), Basis(mesh, ElementLineP2(), intorder=4))
         ends = self.sideways.get_dofs(lambda x: (x[0] < 1e-12) | (x[0] > span - 1e-12))
         self.held = ends.all() if clamped else ends.all("u")
         self.held_twist = self.twist.get_dofs().all()
@@ -258,9 +252,7 @@ def test_the_elements_know_the_handbook_cases():
 def test_deflection_by_finite_elements(body, thick, _gullet, span):
     rigidity, force = E * body * thick**3 / 12, 120e6 * body * thick
     for formula, clamped in ((strand.clamped_deflection, True), (strand.pinned_deflection, False)):
-        assert formula(1.0, span, force, rigidity) == pytest.approx(
-            Strip(span, clamped).deflection(force, rigidity), rel=1e-5
-        )
+        assert formula(1.0, span, force, rigidity) == pytest.approx(Strip(span, clamped).deflection(force, rigidity), rel=1e-5)
     whole = strand.deflection_at_push(1.0, span, force, body, thick, E)
     assert whole == pytest.approx(Strip(span, True).deflection(force, rigidity), rel=1e-5)
 
@@ -355,9 +347,7 @@ def test_running_pull_by_balance():
 
         pull, _ = optimize.fsolve(unbalanced, [FORCE, 0.0])
         compliance = 2.6 / (E * AREA) + 4 / spring
-        assert vibration.running_strand_force(FORCE, MU, 15.606, compliance, 1 / spring) == pytest.approx(
-            pull, rel=1e-6
-        )
+        assert vibration.running_strand_force(FORCE, MU, 15.606, compliance, 1 / spring) == pytest.approx(pull, rel=1e-6)
 
 
 def test_passages_counted():
@@ -385,9 +375,7 @@ def test_section_constants_by_integration():
         more = stiffness.twist_rigidity(BODY, THICK, force, E, NU) - stiffness.twist_rigidity(BODY, THICK, 0.0, E, NU)
         assert more == pytest.approx(force / (BODY * THICK) * polar, rel=1e-9)
     shear = E / (2 * (1 + NU))
-    assert stiffness.twist_rigidity(BODY, THICK, 0.0, E, NU) == pytest.approx(
-        shear * series_torsion(BODY, THICK), rel=1e-4
-    )
+    assert stiffness.twist_rigidity(BODY, THICK, 0.0, E, NU) == pytest.approx(shear * series_torsion(BODY, THICK), rel=1e-4)
 
 
 def series_torsion(wide, thick):
@@ -399,9 +387,7 @@ def series_torsion(wide, thick):
 
 def test_torsion_constant_against_the_series():
     for slim in (1.0, 1.5, 3.0, 8.0, 15.4, 25.0):
-        assert stiffness.torsion_constant(slim * THICK, THICK) == pytest.approx(
-            series_torsion(slim * THICK, THICK), rel=5e-3
-        )
+        assert stiffness.torsion_constant(slim * THICK, THICK) == pytest.approx(series_torsion(slim * THICK, THICK), rel=5e-3)
     for body, thick, _ in BLADES:
         assert stiffness.torsion_constant(body, thick) == pytest.approx(series_torsion(body, thick), rel=1e-4)
 
@@ -473,9 +459,7 @@ def test_buckling_by_finite_elements(body, thick, gullet, span, stress):
 def hull_length(*wheels, blade=0.0, points=20_000):
     """Length of the convex hull of drawn circles, each polygon scaled to its circle's girth by its own error."""
     turn = np.linspace(0, 2 * math.pi, points, endpoint=False)
-    drawn = [
-        np.column_stack([x + (D + blade) / 2 * np.cos(turn), y + (D + blade) / 2 * np.sin(turn)]) for x, y, D in wheels
-    ]
+    drawn = [np.column_stack([x + (D + blade) / 2 * np.cos(turn), y + (D + blade) / 2 * np.sin(turn)]) for x, y, D in wheels]
     return shapely.MultiPoint(np.vstack(drawn)).convex_hull.length
 
 
@@ -483,9 +467,7 @@ def test_loops_against_hulls():
     for upper, lower, apart in ((0.35, 0.35, 0.75), (0.4, 0.3, 0.8), (0.2, 0.5, 0.36)):
         drawn = hull_length((0, 0, upper), (0, apart, lower), blade=THICK)
         assert geometry.loop_length(upper, lower, apart, THICK) == pytest.approx(drawn, rel=1e-7)
-        assert geometry.loop_around_wheels([(0, 0, upper), (0, apart, lower)], THICK).length == pytest.approx(
-            drawn, rel=1e-7
-        )
+        assert geometry.loop_around_wheels([(0, 0, upper), (0, apart, lower)], THICK).length == pytest.approx(drawn, rel=1e-7)
     three = [(0, 0, 0.3), (0.05, 0.9, 0.3), (-0.55, 0.35, 0.2)]
     four = [*three, (-0.5, 0.8, 0.15)]
     for wheels_there in (three, four):
@@ -569,9 +551,7 @@ def test_width_factor_by_boundary_values(wide, thick):
 
 
 def test_wide_strip_comes_near_the_ceiling():
-    assert bending.bending_width_factor(0.35, 0.5, THICK, NU) == pytest.approx(
-        bending.bending_ceiling_factor(NU), rel=5e-3
-    )
+    assert bending.bending_width_factor(0.35, 0.5, THICK, NU) == pytest.approx(bending.bending_ceiling_factor(NU), rel=5e-3)
 
 
 def test_mass_of_a_drawn_blade():
@@ -584,10 +564,7 @@ def test_mass_of_a_drawn_blade():
 
 def test_wheel_load_as_sum_of_two_pulls():
     for wrap in (0.5, 2.0, math.pi, 4.0):
-        ends = (
-            wrap / 2,
-            -wrap / 2,
-        )  # where the strands leave the wheel; they pull along the tangent, away from the arc
+        ends = (wrap / 2, -wrap / 2)  # where the strands leave the wheel; they pull along the tangent, away from the arc
         pulls = [FORCE * side * np.array([-math.sin(at), math.cos(at)]) for at, side in zip(ends, (1, -1), strict=True)]
         size = float(np.linalg.norm(pulls[0] + pulls[1]))
         assert band.wheel_load_at_wrap(FORCE, wrap) == pytest.approx(size, rel=1e-9)
@@ -648,9 +625,7 @@ def test_slip_by_integrating_along_the_wrap():
 # --- Guides and tyre --------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(
-    "contact,thick,clearance", [(8e-3, 0.65e-3, 0.1e-3), (3e-3, 0.5e-3, 0.05e-3), (20e-3, 0.9e-3, 0.2e-3)]
-)
+@pytest.mark.parametrize("contact,thick,clearance", [(8e-3, 0.65e-3, 0.1e-3), (3e-3, 0.5e-3, 0.05e-3), (20e-3, 0.9e-3, 0.2e-3)])
 def test_yaw_of_a_drawn_section(contact, thick, clearance):
     # Oracle: a drawn section turned between two parallel faces until it is as high as the gap (shapely, brentq).
     section = shapely.box(-contact / 2, -thick / 2, contact / 2, thick / 2)
@@ -807,9 +782,7 @@ def test_goodman_by_growing_the_cycle():
     def beyond(n):  # height of the grown cycle above the straight line from (0, S_e) to (R_m, 0)
         return notch * n * swing - np.interp(n * steady, [0, strength], [limit, 0])
 
-    assert fatigue.goodman_factor(swing, steady, notch, limit, strength) == pytest.approx(
-        optimize.brentq(beyond, 0.1, 4), rel=1e-9
-    )
+    assert fatigue.goodman_factor(swing, steady, notch, limit, strength) == pytest.approx(optimize.brentq(beyond, 0.1, 4), rel=1e-9)
     line = np.polyfit([steady, strength], [notch * swing, 0.0], 1)
     assert fatigue.equivalent_reversed_stress(swing, steady, notch, strength) == pytest.approx(line[1], rel=1e-9)
 
@@ -826,9 +799,7 @@ def test_relative_cycles_on_an_explicit_curve():
         ratio = life(247e6) / life(335e6)
         assert fatigue.relative_cycles(335e6, 247e6, m) == pytest.approx(ratio, rel=1e-9)
         hours = [life(s) * length / speed for s, length, speed in ((247e6, 3.0, 20.0), (335e6, 2.6, 15.0))]
-        assert fatigue.relative_running_time(ratio, 3.0, 20.0, 2.6, 15.0) == pytest.approx(
-            hours[0] / hours[1], rel=1e-9
-        )
+        assert fatigue.relative_running_time(ratio, 3.0, 20.0, 2.6, 15.0) == pytest.approx(hours[0] / hours[1], rel=1e-9)
 
 
 def test_surface_factor_in_two_unit_systems():

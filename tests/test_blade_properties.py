@@ -38,9 +38,7 @@ def blade(body, thick, stress):
 def test_more_tension_makes_all_stiffer(span, body, thick, stress, more):
     force, rigidity = blade(body, thick, stress)
     heavy = RHO * body * thick
-    assert strand.clamped_deflection(1.0, span, more * force, rigidity) < strand.clamped_deflection(
-        1.0, span, force, rigidity
-    )
+    assert strand.clamped_deflection(1.0, span, more * force, rigidity) < strand.clamped_deflection(1.0, span, force, rigidity)
     tone = vibration.clamped_frequency(span, force, heavy, rigidity)
     assert vibration.clamped_frequency(span, more * force, heavy, rigidity) > tone
     for formula in (stiffness.edge_slack_floor, stiffness.edge_slack_ceiling):
@@ -145,9 +143,7 @@ def test_wheels_may_change_places_and_the_distance_comes_back(upper, lower, apar
     assert geometry.loop_length(lower, upper, apart, thick) == pytest.approx(length, rel=1e-12)
     assert geometry.centre_distance_for_blade(length, upper, lower, thick) == pytest.approx(apart, rel=1e-9)
     step = 1e-6
-    slope = geometry.loop_length(upper, lower, apart + step, thick) - geometry.loop_length(
-        upper, lower, apart - step, thick
-    )
+    slope = geometry.loop_length(upper, lower, apart + step, thick) - geometry.loop_length(upper, lower, apart - step, thick)
     assert geometry.length_per_centre_distance(upper, lower, apart) == pytest.approx(slope / (2 * step), rel=1e-6)
     assert geometry.free_span(upper, lower, apart) <= apart
 
@@ -155,9 +151,7 @@ def test_wheels_may_change_places_and_the_distance_comes_back(upper, lower, apar
 @few
 @given(diameters, st.floats(0.6, 3.0), thicknesses)
 def test_equal_wheels_need_one_circumference_and_two_distances(wheel, apart, thick):
-    assert geometry.loop_length(wheel, wheel, apart, thick) == pytest.approx(
-        2 * apart + math.pi * (wheel + thick), rel=1e-12
-    )
+    assert geometry.loop_length(wheel, wheel, apart, thick) == pytest.approx(2 * apart + math.pi * (wheel + thick), rel=1e-12)
 
 
 @few
@@ -234,12 +228,8 @@ def test_scaled_wheels_keep_ratio_and_stress(upper, lower, apart, thick, k):
     length = geometry.loop_length(upper, lower, apart, thick)
     assert geometry.loop_length(k * upper, k * lower, k * apart, k * thick) == pytest.approx(k * length, rel=1e-12)
     if upper / thick > 101:
-        assert band.bending_stress(k * upper, k * thick, E) == pytest.approx(
-            band.bending_stress(upper, thick, E), rel=1e-9
-        )
-    assert band.band_speed(10.0, k * lower, k * thick) == pytest.approx(
-        k * band.band_speed(10.0, lower, thick), rel=1e-12
-    )
+        assert band.bending_stress(k * upper, k * thick, E) == pytest.approx(band.bending_stress(upper, thick, E), rel=1e-9)
+    assert band.band_speed(10.0, k * lower, k * thick) == pytest.approx(k * band.band_speed(10.0, lower, thick), rel=1e-12)
 
 
 # --- Words and small sums ---------------------------------------------------------------------------------------------
@@ -420,7 +410,6 @@ def test_notes_of_the_printed_table():
     assert vibration.pluck_note(75.6) == "between D2 and D#2"
 
 
-
 # --- Refusals ---------------------------------------------------------------------------------------------------------
 
 
@@ -439,33 +428,17 @@ def test_refusals_carry_name_value_and_range():
 
 
 REFUSED = [
-    (
-        geometry.loop_length,
-        (0.5, 0.1, 0.2, 0.6e-3),
-        "centre_distance is 0.2, but must be more than half the difference",
-    ),
+    (geometry.loop_length, (0.5, 0.1, 0.2, 0.6e-3), "centre_distance is 0.2, but must be more than half the difference"),
     (geometry.loop_length, (0.35, 0.35, 0.75, -1e-3), "blade_thickness"),
-    (
-        geometry.centre_distance_for_blade,
-        (1.0, 0.35, 0.35, 0.6e-3),
-        "blade_length is 1, but must be more than once round",
-    ),
+    (geometry.centre_distance_for_blade, (1.0, 0.35, 0.35, 0.6e-3), "blade_length is 1, but must be more than once round"),
     (geometry.loop_around_wheels, ([(0, 0, 0.3), (0, 1, 0.3), (0, 0.5, 0.1)], 0.0), "wrap of wheel 3"),
     (geometry.loop_around_wheels, ([(0, 0, 0.9), (0, 0.1, 0.1)], 0.0), "distance between wheels"),
     (band.bending_stress, (0.06, 0.65e-3, E), "thickness_ratio is 92.31, but must be more than 100"),
     (band.body_width, (10e-3, 10e-3), "gullet is 0.01, but must be from 0 to less than the blade width 0.01"),
     (band.mass_per_length, (13e-3, 0.65e-3, 3e-3, 7850, 1.2), "tooth_zone_share"),
     (band.stress_from_stretch, (2e-3, 0.1, E), "below 1 % of the gauge length"),
-    (
-        stiffness.buckling_load,
-        (0.079, 650.0, 10e-3, 0.65e-3, 3e-3, E, NU),
-        "guide_span is 0.079, but must be at least 0.08",
-    ),
-    (
-        stiffness.buckling_load,
-        (0.15, 20.0, 10e-3, 0.65e-3, 3e-3, E, NU),
-        "guide_span is 0.15, but must be at least 0.387",
-    ),
+    (stiffness.buckling_load, (0.079, 650.0, 10e-3, 0.65e-3, 3e-3, E, NU), "guide_span is 0.079, but must be at least 0.08"),
+    (stiffness.buckling_load, (0.15, 20.0, 10e-3, 0.65e-3, 3e-3, E, NU), "guide_span is 0.15, but must be at least 0.387"),
     (stiffness.stiffness_left, (101.0, 100.0), "feed_force"),
     (strand.push_for_deflection, (6e-3, 0.1, 650.0, 0.047), "a twentieth of the span"),
     (strand.force_from_deflection, (30.0, 31e-3, 0.6, 0.047), "deflection"),

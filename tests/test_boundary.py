@@ -20,7 +20,9 @@ def built(folder: Path, theme: str) -> dict[str, bytes]:
     config = site.project(folder, folder / "site", trusted=True)
     read = library.load(*site.folders(config))
     site.render(config, proof.draft(read, publishing.views(read)))
-    return {path.relative_to(folder / "site").as_posix(): path.read_bytes() for path in (folder / "site").rglob("*") if path.is_file()}
+    return {
+        path.relative_to(folder / "site").as_posix(): path.read_bytes() for path in (folder / "site").rglob("*") if path.is_file()
+    }
 
 
 def test_a_site_without_the_theme_is_the_same_to_the_byte(tmp_path):

@@ -66,7 +66,9 @@ def test_each_stage_says_what_it_says_for_each_blade(machine_id, read, views, en
                     assert plain(text) in said, f"{blade}: {step['id']}"
                 for item in step["sets"]:
                     assert plain(item["text"]) in said
-            assert re.findall(r'<h2 class="sw-step" id="([^"]+)"', html) == [f"{stage['id']}-{step['id']}" for step in wanted["steps"]]
+            assert re.findall(r'<h2 class="sw-step" id="([^"]+)"', html) == [
+                f"{stage['id']}-{step['id']}" for step in wanted["steps"]
+            ]
             assert len(re.findall(r'<li class="sw-advances"', html)) == sum(step["advances"] for step in wanted["steps"])
             drawn = [step["figure"] for step in wanted["steps"] if step["figure"] in whole["drawings"]]
             assert re.findall(r"<figcaption>(.*?)</figcaption>", html) == [whole["drawings"][name]["title"] for name in drawn]

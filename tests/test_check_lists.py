@@ -89,4 +89,7 @@ def test_electrics_are_left_to_an_electrician(views):
         for name in view["lists"]:
             for step in steps(view, name):
                 if re.search(r"\b(wiring|fuse|box|cable|supply)\b", " ".join((step["step"], *step["key_points"])).lower()):
-                    assert "electrician" in " ".join((step["step"], *step["key_points"], step["put_right"])).lower() or step["id"] == "no_volt"
+                    assert (
+                        "electrician" in " ".join((step["step"], *step["key_points"], step["put_right"])).lower()
+                        or step["id"] == "no_volt"
+                    )

@@ -21,8 +21,12 @@ INCH = 25.4e-3
 
 #: name -> width [in], teeth per inch, thickness [in], total set [in]
 RACK = {
-    "1/8 14": (1 / 8, 14, 0.025, 0.018), "1/4 6": (1 / 4, 6, 0.025, 0.018), "3/8 4": (3 / 8, 4, 0.025, 0.018),
-    "1/2 6": (1 / 2, 6, 0.025, 0.018), "1/2 4": (1 / 2, 4, 0.025, 0.018), "1/2 3": (1 / 2, 3, 0.025, 0.018),
+    "1/8 14": (1 / 8, 14, 0.025, 0.018),
+    "1/4 6": (1 / 4, 6, 0.025, 0.018),
+    "3/8 4": (3 / 8, 4, 0.025, 0.018),
+    "1/2 6": (1 / 2, 6, 0.025, 0.018),
+    "1/2 4": (1 / 2, 4, 0.025, 0.018),
+    "1/2 3": (1 / 2, 3, 0.025, 0.018),
     "3/4 3": (3 / 4, 3, 0.032, 0.022),
 }
 WHEELS, BAND, NET_POWER, STRAIN_FORCE, WIDEST, GULLETS = 356e-3, 15.0, 500.0, 1600.0, 19.1e-3, 0.40
@@ -109,10 +113,7 @@ RATIOS = st.one_of(TENTHS, st.integers(0, 5000).map(lambda n: n / 1000))
 def tables(draw):
     blades = [f"b{i}" for i in range(draw(st.integers(1, 5)))]
     jobs = {f"j{i}": draw(st.integers(1, 3)) for i in range(draw(st.integers(1, 3)))}
-    return {
-        blade: {job: [Margin(f"c{i}", draw(RATIOS), "words") for i in range(n)] for job, n in jobs.items()}
-        for blade in blades
-    }
+    return {blade: {job: [Margin(f"c{i}", draw(RATIOS), "words") for i in range(n)] for job, n in jobs.items()} for blade in blades}
 
 
 MARKS = st.sampled_from([choice.GOOD, choice.MIDDLING, choice.POOR])
@@ -121,11 +122,14 @@ MARKS = st.sampled_from([choice.GOOD, choice.MIDDLING, choice.POOR])
 def graded(draw, table):
     """Grades of the same shape for every blade of a table."""
     shape = {job: draw(st.integers(0, 3)) for job in next(iter(table.values()))}
-    return {blade: {job: [choice.Grade(f"g{i}", draw(MARKS), "words") for i in range(n)] for job, n in shape.items()} for blade in table}
+    return {
+        blade: {job: [choice.Grade(f"g{i}", draw(MARKS), "words") for i in range(n)] for job, n in shape.items()} for blade in table
+    }
 
 
 def better(one, other, marks, others):
     """The stated rules, written out as plain comparisons: 1 when `one` is better, -1 worse, 0 alike but for the width."""
+
     def jobs_failed(jobs):
         return sum(any(m.ratio < 1 - 1e-9 for m in found) for found in jobs.values())
 
@@ -211,7 +215,9 @@ def test_three_tenths_of_a_millimetre_decide_nothing():
 
 def test_uneven_tables_are_refused():
     for table in (
-        {}, {"a": {}}, {"a": {"rip": []}},
+        {},
+        {"a": {}},
+        {"a": {"rip": []}},
         {"a": {"rip": [Margin("x", 1, "")]}, "b": {"rip": [Margin("y", 1, "")]}},
         {"a": {"rip": [Margin("x", 1, "")]}, "b": {"curve": [Margin("x", 1, "")]}},
     ):
@@ -255,8 +261,13 @@ def test_margin_words(name):
 
 
 @given(
-    st.floats(3e-3, 40e-3), st.floats(3e-3, 40e-3), st.floats(0.2, 1.0), st.floats(3e-3, 0.2), st.floats(1.0, 20.0),
-    st.floats(1.0, 2.0), st.floats(0.0, 1.0),
+    st.floats(3e-3, 40e-3),
+    st.floats(3e-3, 40e-3),
+    st.floats(0.2, 1.0),
+    st.floats(3e-3, 0.2),
+    st.floats(1.0, 20.0),
+    st.floats(1.0, 2.0),
+    st.floats(0.0, 1.0),
 )
 def test_wanted_blade_meets_the_criteria(least, most, wheel, low, spread, thinner, between):
     high = low * spread
@@ -268,8 +279,10 @@ def test_wanted_blade_meets_the_criteria(least, most, wheel, low, spread, thinne
     tooth = ask.pitch_finest + between * (ask.pitch_coarsest - ask.pitch_finest)
     width = ask.width_least + between * (ask.width_most - ask.width_least)
     ratios = [
-        margins.teeth_least_ratio(low / tooth, 3), margins.teeth_most_ratio(high / tooth, 24),
-        margins.bend_ratio(wheel, ask.thickness_most / thinner, 430), margins.width_ratio(width, most),
+        margins.teeth_least_ratio(low / tooth, 3),
+        margins.teeth_most_ratio(high / tooth, 24),
+        margins.bend_ratio(wheel, ask.thickness_most / thinner, 430),
+        margins.width_ratio(width, most),
         margins.beam_ratio(width, least),
     ]
     assert all(Margin("x", ratio, "").met for ratio in ratios)

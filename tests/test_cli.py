@@ -87,11 +87,23 @@ def test_faults_in_the_input_are_one_and_go_to_the_error_stream(shop):
     assert run("check").stderr.endswith("\n2 faults. Nothing was changed.\n")
 
 
-@pytest.mark.parametrize("words", [
-    ("bild",), ("sheet",), ("check", "extra"), ("new",), ("schema",), ("check", "--nonsense"), ("sheet", "my-saw", "--every"),
-    ("serve", "--port", "0"), ("sheet", "my-saw", "--paper", "A9"), ("sheet", "my-saw", "--kind", "poster"),
-    ("check", "--project", "mkdocs.yml"), ("schema", "mkdocs.yml"),
-])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("bild",),
+        ("sheet",),
+        ("check", "extra"),
+        ("new",),
+        ("schema",),
+        ("check", "--nonsense"),
+        ("sheet", "my-saw", "--every"),
+        ("serve", "--port", "0"),
+        ("sheet", "my-saw", "--paper", "A9"),
+        ("sheet", "my-saw", "--kind", "poster"),
+        ("check", "--project", "mkdocs.yml"),
+        ("schema", "mkdocs.yml"),
+    ],
+)
 def test_wrong_use_is_two_and_says_how_it_is_used(words, shop):
     result = run(*words)
     assert result.exit_code == 2
@@ -131,7 +143,9 @@ def test_the_paper_may_be_another(shop):
 
 def test_half_pages_and_what_is_not_laid_out_for_a_paper(shop):
     assert run("sheet", "my-saw", "--kind", "wall", "--paper", "A5", "--to", "half.pdf").exit_code == 0
-    assert [float(page.mediabox.width) for page in pypdf.PdfReader("half.pdf").pages] == pytest.approx([148 / 25.4 * 72] * 2, abs=0.1)
+    assert [float(page.mediabox.width) for page in pypdf.PdfReader("half.pdf").pages] == pytest.approx(
+        [148 / 25.4 * 72] * 2, abs=0.1
+    )
     for kind, paper in (("worksheet", "A3"), ("all", "A3"), ("true-scale", "A5 on A4")):
         result = run("sheet", "my-saw", "--kind", kind, "--paper", paper, "--to", "refused")
         assert result.exit_code == 2 and f" on {paper}: choose A4, Letter" in result.output, result.output
@@ -142,8 +156,10 @@ def test_half_pages_and_what_is_not_laid_out_for_a_paper(shop):
 
 
 def test_what_is_written_where_is_not_guessed(shop):
-    for words, told in ((("--to", "wall.png"), "a sheet is a PDF: write --to wall.pdf"),
-                        (("--kind", "wall", "--kind", "notice", "--to", "two.pdf"), "several sheets go into a folder: write --to two")):
+    for words, told in (
+        (("--to", "wall.png"), "a sheet is a PDF: write --to wall.pdf"),
+        (("--kind", "wall", "--kind", "notice", "--to", "two.pdf"), "several sheets go into a folder: write --to two"),
+    ):
         result = run("sheet", "my-saw", *words)
         assert result.exit_code == 2 and told in result.output
     assert not [path.name for path in shop.iterdir() if path.name in ("wall.png", "two.pdf")]
@@ -154,7 +170,9 @@ def test_what_is_written_where_is_not_guessed(shop):
 
 def test_a_measure_that_lacks_its_partner_is_mentioned(shop):
     file = shop / "machines" / "my-saw.yaml"
-    file.write_text(file.read_text(encoding="utf-8") + "scale_mark_low: 2\nscale_load_low: 600 N\nscale_mark_high: 5\n", encoding="utf-8")
+    file.write_text(
+        file.read_text(encoding="utf-8") + "scale_mark_low: 2\nscale_load_low: 600 N\nscale_mark_high: 5\n", encoding="utf-8"
+    )
     told = "advice: my-saw: Mark on the saw's tension scale needs also Load on the wheel at the high mark"
     assert told in run("check").output
 
@@ -212,8 +230,9 @@ def test_a_screen_without_our_letters_still_shows_every_fault(encoding, shop):
     machine.write_text(text.replace("My band saw", "\u92f8 \U0001fa9a {{ x }}"), encoding="utf-8")
     paths = os.pathsep.join(path for path in sys.path if path)
     command = [sys.executable, "-c", "from sawside.cli import main; main()", "check"]
-    done = subprocess.run(command, capture_output=True, cwd=shop,
-                          env=os.environ | {"PYTHONIOENCODING": encoding, "PYTHONPATH": paths})
+    done = subprocess.run(
+        command, capture_output=True, cwd=shop, env=os.environ | {"PYTHONIOENCODING": encoding, "PYTHONPATH": paths}
+    )
     assert done.returncode == 1
     said = done.stderr.decode(encoding, "replace")
     assert "slots belong in procedures" in said and "Traceback" not in said
@@ -224,8 +243,9 @@ def test_a_file_whose_name_the_screen_cannot_show_is_made_and_named(encoding, tm
     """What is said when all went well goes to another stream than a fault, and that one is strict by itself."""
     paths = os.pathsep.join(path for path in sys.path if path)
     command = [sys.executable, "-c", "from sawside.cli import main; main()", "new", "\u92f8 \U0001fa9a"]
-    done = subprocess.run(command, capture_output=True, cwd=tmp_path,
-                          env=os.environ | {"PYTHONIOENCODING": encoding, "PYTHONPATH": paths})
+    done = subprocess.run(
+        command, capture_output=True, cwd=tmp_path, env=os.environ | {"PYTHONIOENCODING": encoding, "PYTHONPATH": paths}
+    )
     assert done.returncode == 0 and b"Traceback" not in done.stderr
     assert done.stdout.startswith(b"Made ") and (tmp_path / "\u92f8 \U0001fa9a" / "mkdocs.yml").is_file()
 

@@ -15,7 +15,12 @@ from sawside.script import closed
 
 WRITTEN = {spec.name: spec for spec in SAW + CUT + RUNNING if spec.equation}
 READ = {spec.name: spec for spec in FAMILY.values if spec.equation and spec.name not in WRITTEN}
-WORDS = {name: getattr(math, name) for name in closed.FUNCTIONS if hasattr(math, name)} | {"min": min, "max": max, "abs": abs, "pi": math.pi}
+WORDS = {name: getattr(math, name) for name in closed.FUNCTIONS if hasattr(math, name)} | {
+    "min": min,
+    "max": max,
+    "abs": abs,
+    "pi": math.pi,
+}
 
 
 def same(one: str, other: str) -> bool:

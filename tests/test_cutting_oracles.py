@@ -252,7 +252,9 @@ def body_fits(width, thickness, cut, middle, behind):
 
 
 BANDS = [(w * INCH, 0.025 * INCH, 0.043 * INCH) for w in (1 / 8, 1 / 4, 3 / 8, 1 / 2, 3 / 4, 1.0)] + [
-    (12.7e-3, 0.65e-3, 0.95e-3), (12.7e-3, 0.65e-3, 1.25e-3), (20e-3, 0.8e-3, 1.5e-3)
+    (12.7e-3, 0.65e-3, 0.95e-3),
+    (12.7e-3, 0.65e-3, 1.25e-3),
+    (20e-3, 0.8e-3, 1.5e-3),
 ]
 
 
@@ -428,9 +430,7 @@ def test_speed_ratio_is_one_inside(speed):
     ratio = feed.speed_ratio(speed, 13, 25)
     assert (ratio == 1) == (13 <= speed <= 25)
     assert (ratio > 1) == (speed > 25)
-    assert feed.speed_verdict(speed, 13, 25) == (
-        "too slow" if speed < 13 else "too fast" if speed > 25 else "inside the window"
-    )
+    assert feed.speed_verdict(speed, 13, 25) == ("too slow" if speed < 13 else "too fast" if speed > 25 else "inside the window")
 
 
 # --- Power ----------------------------------------------------------------------------------------------------------
@@ -463,9 +463,7 @@ def test_feed_at_power_is_the_root(net, tpi):
 
 def test_faster_band_pulls_less():
     # Direction READ: Moradpour et al., Drvna industrija 2016, abstract: more speed for the same feed, less main force.
-    forces = [
-        power.main_force(power.cutting_power(20 / 60, **(SAW | {"band_speed": v}), **OAK), v) for v in (20, 30, 40)
-    ]
+    forces = [power.main_force(power.cutting_power(20 / 60, **(SAW | {"band_speed": v}), **OAK), v) for v in (20, 30, 40)]
     assert forces[0] > forces[1] > forces[2]
 
 
@@ -543,8 +541,14 @@ def test_sawn_thickness_leaves_few_thin_boards():
 
 #: DIN 875, squareness [um] by length [mm], grades 00, 0, 1, 2, printed in a metrology dealer's lexicon (READ-2nd).
 SQUARES = {
-    75: (3, 7, 14, 28), 100: (3, 7, 15, 30), 150: (4, 8, 18, 35), 200: (4, 9, 20, 40), 250: (5, 10, 23, 45),
-    300: (5, 11, 25, 50), 500: (7, 15, 35, 70), 1000: (12, 25, 60, 120),
+    75: (3, 7, 14, 28),
+    100: (3, 7, 15, 30),
+    150: (4, 8, 18, 35),
+    200: (4, 9, 20, 40),
+    250: (5, 10, 23, 45),
+    300: (5, 11, 25, 50),
+    500: (7, 15, 35, 70),
+    1000: (12, 25, 60, 120),
 }
 
 
@@ -579,7 +583,9 @@ def test_hardness_in_two_printed_units():
         assert tables.side_hardness(wood.name) == pytest.approx(newtons)
     # A university table after the handbook (READ) prints these three.
     for name, gravity, newtons in (
-        ("Douglas-fir, coast", 0.48, 3200), ("western larch", 0.52, 3700), ("Engelmann spruce", 0.35, 1750)
+        ("Douglas-fir, coast", 0.48, 3200),
+        ("western larch", 0.52, 3700),
+        ("Engelmann spruce", 0.35, 1750),
     ):
         assert (tables.species(name).gravity, tables.species(name).hardness_n) == (gravity, newtons)
     with pytest.raises(OutsideMethod):

@@ -286,6 +286,7 @@ def test_the_known_limit_of_first_order_two_equal_wheels(shop):
 
 def end_gauge():
     """The length of an end gauge in nm, wired as values of a graph."""
+
     def difference(observed, comparator_random, comparator_systematic):
         return observed + comparator_random + comparator_systematic
 
@@ -355,8 +356,10 @@ def test_the_input_to_measure_better_is_named(shop):
     found = doubt.most_doubtful(known, printer, FAMILY.shows.blade_numbers)
     assert found[0]["label"] == "Blade thickness" and "Calipers" in found[0]["measure"]
     said = doubt.sentences(known, printer, ("thickness_ratio",), most=1)
-    assert said == ['Measure "Blade thickness" better (0.65 mm ± 0.02 mm): from it comes '
-                    'all of the doubt of "Wheel diameter over blade thickness" (538 ± 17).']
+    assert said == [
+        'Measure "Blade thickness" better (0.65 mm ± 0.02 mm): from it comes '
+        'all of the doubt of "Wheel diameter over blade thickness" (538 ± 17).'
+    ]
     # By hand: the aim is a stress over the full width, so the pull goes with w t, and stiffness adds a little: (0.02 / 0.65) is
     # by far the largest, then the push distance (0.25 / 5), which the shop has not stated and so counts with its usual doubt.
     result = known.results["setting_push"]
@@ -367,10 +370,28 @@ def test_the_input_to_measure_better_is_named(shop):
 
 def test_what_a_shop_does_not_state_has_its_usual_doubt(shop):
     """Every measured field and every assumption that can be off says by how much, and a stated +/- goes before it."""
-    exact = {"blade_width_min", "blade_width_max", "wheel_load_max", "work_height_min", "work_height_max", "cut_radius", "feed_wanted",
-             "usual_work_height", "guide_extra_margin", "thickness_ratio_good", "thickness_ratio_least", "teeth_least", "teeth_most",
-             "square_tolerance", "caliper_doubt", "straight_width", "resaw_width", "overhang_allowed", "blade_warming",
-             "reliability_factor"}  # limits, choices and examples: exact because somebody set them
+    exact = {
+        "blade_width_min",
+        "blade_width_max",
+        "wheel_load_max",
+        "work_height_min",
+        "work_height_max",
+        "cut_radius",
+        "feed_wanted",
+        "usual_work_height",
+        "guide_extra_margin",
+        "thickness_ratio_good",
+        "thickness_ratio_least",
+        "teeth_least",
+        "teeth_most",
+        "square_tolerance",
+        "caliper_doubt",
+        "straight_width",
+        "resaw_width",
+        "overhang_allowed",
+        "blade_warming",
+        "reliability_factor",
+    }  # limits, choices and examples: exact because somebody set them
     assert {f.name for f in FAMILY.fields if f.is_quantity and not (f.doubt or f.doubt_share)} == exact
     record = next(m for m in shop.machines if m.id == "lever-350")
     known = guide.know(shop, record, shop.blade("b10-6"))

@@ -272,7 +272,13 @@ def test_tension_verdict_steps_at_its_limits():
     assert tension_verdict(high, low, blade, low * 0.9999) == "not_reached"
     assert tension_verdict(high, low, low * 0.9999) == "not_reached" and tension_verdict(high, low, low) == "limit_not_known"
     assert tension_verdict(low, low, blade, 1.1 * low) == "reached"
-    for bad in ((0.0, low, blade, 1.0), (high, 0.0, blade, 1.0), (high, low, 0.0, 1.0), (high, low, blade, 0.0), (low, high, blade, 1.0)):
+    for bad in (
+        (0.0, low, blade, 1.0),
+        (high, 0.0, blade, 1.0),
+        (high, low, 0.0, 1.0),
+        (high, low, blade, 0.0),
+        (low, high, blade, 1.0),
+    ):
         with pytest.raises(OutsideMethod):
             tension_verdict(*bad)
 

@@ -25,29 +25,60 @@ from sawside.outputs import publishing, sheets
 
 NAMING = tuple(field for field in FAMILIES[0].machine if field.name in MACHINE_NAMES)
 MACHINE = NAMING + (
-    Field("blade_above_table", "Blade above the table", "length", "Rule, saw isolated.", "80 mm", kind="work_size", low=1e-3, high=0.3,
-          unknown_ok=True, group="Setting"),
+    Field(
+        "blade_above_table",
+        "Blade above the table",
+        "length",
+        "Rule, saw isolated.",
+        "80 mm",
+        kind="work_size",
+        low=1e-3,
+        high=0.3,
+        unknown_ok=True,
+        group="Setting",
+    ),
     Field("knife_thickness", "Riving knife thickness", "length", "Calipers.", "2.5 mm", kind="thickness", low=1e-3, high=6e-3),
 )
 BLADE = (
     Field("id", "Short name", "id", "Make it up.", "c250-24"),
     Field("blade_diameter", "Blade diameter", "length", "From the blade.", "250 mm", kind="wheel_size", low=0.1, high=0.6),
-    Field("blade_body", "Body thickness", "length", "Calipers.", "2.2 mm", kind="thickness", low=1e-3, high=6e-3,
-          no_more_than=("blade_kerf",)),
+    Field(
+        "blade_body",
+        "Body thickness",
+        "length",
+        "Calipers.",
+        "2.2 mm",
+        kind="thickness",
+        low=1e-3,
+        high=6e-3,
+        no_more_than=("blade_kerf",),
+    ),
     Field("blade_kerf", "Kerf", "length", "Calipers over a tooth.", "3.2 mm", kind="thickness", low=1e-3, high=8e-3),
 )
-JOB = (Field("id", "Short name", "id", "Make it up.", "rip"), Field("name", "Job", "text", "In a few words.", "Rip boards"),
-       Field("board", "Board", "length", "Thickness of the board.", "30 mm", kind="work_size", low=1e-3, high=0.2))
+JOB = (
+    Field("id", "Short name", "id", "Make it up.", "rip"),
+    Field("name", "Job", "text", "In a few words.", "Rip boards"),
+    Field("board", "Board", "length", "Thickness of the board.", "30 mm", kind="work_size", low=1e-3, high=0.2),
+)
 VALUES = (
     ValueSpec("chord", "Length of blade at the table", other_saws.table_chord, "work_size", "c", group="Blade"),
-    ValueSpec("knife_play", "Play of the riving knife to each side", other_saws.knife_side_play, "gap", "j", group="Knife",
-              takes={"body_thickness": "blade_body", "kerf": "blade_kerf"}),
+    ValueSpec(
+        "knife_play",
+        "Play of the riving knife to each side",
+        other_saws.knife_side_play,
+        "gap",
+        "j",
+        group="Knife",
+        takes={"body_thickness": "blade_body", "kerf": "blade_kerf"},
+    ),
 )
 
 
 def judged(value, printer, doubt):
     play = value("knife_play")
-    return Judgement(True, "fits", (), ()) if play else Judgement(False, "does not fit", ("the knife is too thick or too thin",), ())
+    return (
+        Judgement(True, "fits", (), ()) if play else Judgement(False, "does not fit", ("the knife is too thick or too thin",), ())
+    )
 
 
 def margins(value, judgement, printer):
@@ -70,7 +101,8 @@ BENCH = Family(
                 wall_columns=("knife_play",), card_numbers=("chord",), tag_numbers=("knife_play",)),
 )  # fmt: skip
 
-PROCEDURE = """\
+PROCEDURE = (
+    """\
 procedure: knife
 title: Set the riving knife
 stage: 1
@@ -87,7 +119,10 @@ steps:
     reason: A board that closes on the blade is thrown back.
     sets: [knife_play]
     summary: "Knife within {{ play }}."
-""".replace("{play: knife_play}", "\n  play: knife_play").replace("[kickback]", "\n  - kickback").replace("[knife_play]", "\n      - knife_play")
+""".replace("{play: knife_play}", "\n  play: knife_play")
+    .replace("[kickback]", "\n  - kickback")
+    .replace("[knife_play]", "\n      - knife_play")
+)
 NOTICES = """\
 standing:
   - The maker's manual comes first.
@@ -161,7 +196,10 @@ def test_pages_and_sheets_of_another_kind_of_saw(project):
     chord = 2 * math.sqrt(125**2 - 45**2)  # half the chord, the radius and the axle below the table make a right triangle
     assert f"{chord:.0f} mm" in pages["machines/bench-numbers.html"] and "0.35 mm" in pages["machines/bench-numbers.html"]
     assert "The knife stands within 0.35 mm of the middle." in pages["machines/bench/knife.html"]
-    assert "The knife is too thick or too thin." in pages["machines/bench-numbers.html"] and "Kickback." in pages["machines/bench-safety.html"]
+    assert (
+        "The knife is too thick or too thin." in pages["machines/bench-numbers.html"]
+        and "Kickback." in pages["machines/bench-safety.html"]
+    )
     assert "machines/bench-worksheets.html" not in pages and not any("bench-worksheets" in html for html in pages.values())
     files = {file.path for file in made.files if file.path.endswith(".pdf")}
     assert "sheets/bench.pdf" in files and "sheets/bench-guide.pdf" in files and "sheets/bench-notice.pdf" in files

@@ -33,14 +33,90 @@ SEED = 20260314
 LONGEST, MOST_MEMORY = 2.0, 500_000_000
 
 SPECIAL = (
-    "\t", "\r", "\n", "\0", "\x1b[31m", "\u202e", "\u2028", "\ufeff", "\U0001f4a9", "e\u0301" * 20, "\u0660", "\u00bd", "\u2044",
-    "\u00b1", "\u2212", "{{", "}}", "{{ x", "{% raw %}", "{# ", "&a", "*a", "<<: *a", "!!python/object/apply:os.system", "!!set",
-    "? ", ": ", " #", "- ", "-", "---\n", "...\n", "|", ">", ">-\n", "'", '"', "\\", "\\Uffffffff", "\\U00110000", "\\x0", "[",
-    "]", "{", "}", "[[" * 200, "{a: " * 200, "- " * 200, "`", "@", "%", "%YAML 9.9\n", ",", "nan mm", "inf", "-inf mm",
-    "1e999 mm", "1e-999 mm", "9" * 400 + " mm", "0." + "0" * 400 + "1 mm", "1/0 in", "1 1/2 1/2 in", "5' 3\" 2'", "1e5e5",
-    "--5", "+/-", "+/- +/-", "18 mm +/- nan", "mm", "unknown", "Unknown", "yes", "null", "~", "\u00a0", "a" * 5000,
-    "()" * 500, "not " * 300 + "x", "x or " * 300 + "y",
-    "().__class__", "known(" * 100, "(" * 2000, "'" * 999, "{{ " * 300,
+    "\t",
+    "\r",
+    "\n",
+    "\0",
+    "\x1b[31m",
+    "\u202e",
+    "\u2028",
+    "\ufeff",
+    "\U0001f4a9",
+    "e\u0301" * 20,
+    "\u0660",
+    "\u00bd",
+    "\u2044",
+    "\u00b1",
+    "\u2212",
+    "{{",
+    "}}",
+    "{{ x",
+    "{% raw %}",
+    "{# ",
+    "&a",
+    "*a",
+    "<<: *a",
+    "!!python/object/apply:os.system",
+    "!!set",
+    "? ",
+    ": ",
+    " #",
+    "- ",
+    "-",
+    "---\n",
+    "...\n",
+    "|",
+    ">",
+    ">-\n",
+    "'",
+    '"',
+    "\\",
+    "\\Uffffffff",
+    "\\U00110000",
+    "\\x0",
+    "[",
+    "]",
+    "{",
+    "}",
+    "[[" * 200,
+    "{a: " * 200,
+    "- " * 200,
+    "`",
+    "@",
+    "%",
+    "%YAML 9.9\n",
+    ",",
+    "nan mm",
+    "inf",
+    "-inf mm",
+    "1e999 mm",
+    "1e-999 mm",
+    "9" * 400 + " mm",
+    "0." + "0" * 400 + "1 mm",
+    "1/0 in",
+    "1 1/2 1/2 in",
+    "5' 3\" 2'",
+    "1e5e5",
+    "--5",
+    "+/-",
+    "+/- +/-",
+    "18 mm +/- nan",
+    "mm",
+    "unknown",
+    "Unknown",
+    "yes",
+    "null",
+    "~",
+    "\u00a0",
+    "a" * 5000,
+    "()" * 500,
+    "not " * 300 + "x",
+    "x or " * 300 + "y",
+    "().__class__",
+    "known(" * 100,
+    "(" * 2000,
+    "'" * 999,
+    "{{ " * 300,
 )
 
 
@@ -133,8 +209,7 @@ def multiply(data: bytes, chance: random.Random) -> bytes:
     return data[:start] + data[start : start + chance.randint(1, 30)] * chance.choice((10, 1000, 20000)) + data[start:]
 
 
-DAMAGES = (flip_bytes, cut, shuffle_lines, indent_lines, swap_words, insert, replace_values, random_letters, deepen,
-           multiply)
+DAMAGES = (flip_bytes, cut, shuffle_lines, indent_lines, swap_words, insert, replace_values, random_letters, deepen, multiply)
 #: How often each is done: the last two make large files, which are slow to read.
 WEIGHTS = (15, 10, 15, 10, 10, 15, 15, 8, 1, 1)
 
@@ -232,12 +307,20 @@ def most_memory() -> int:
 
 def test_damaged_files_end_with_faults_soon_and_in_little_room(tmp_path):
     """In a process of its own, so that its memory can be asked for."""
-    code = (f"import sys, json; sys.path.insert(0, {str(Path(__file__).parent)!r})\n"
-            "import test_fuzz; from pathlib import Path\n"
-            f"seen = test_fuzz.fuzz(Path({str(tmp_path / 'shop')!r}), {COUNT}, 50)\n"
-            "print(json.dumps(seen | {'memory': test_fuzz.most_memory()}))")
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, encoding="utf-8",
-                          timeout=60 + COUNT, env=os.environ | {"PYTHONPATH": os.pathsep.join(path for path in sys.path if path)})
+    code = (
+        f"import sys, json; sys.path.insert(0, {str(Path(__file__).parent)!r})\n"
+        "import test_fuzz; from pathlib import Path\n"
+        f"seen = test_fuzz.fuzz(Path({str(tmp_path / 'shop')!r}), {COUNT}, 50)\n"
+        "print(json.dumps(seen | {'memory': test_fuzz.most_memory()}))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        timeout=60 + COUNT,
+        env=os.environ | {"PYTHONPATH": os.pathsep.join(path for path in sys.path if path)},
+    )
     assert done.returncode == 0, done.stderr[-3000:]
     seen = json.loads(done.stdout)
     print(seen)
@@ -251,9 +334,21 @@ def test_damaged_files_end_with_faults_soon_and_in_little_room(tmp_path):
 def test_every_special_string_in_every_place_of_a_line(number):
     """Before, behind and in the place of a key and of a value, plain and in either quotes."""
     word = SPECIAL[number]
-    for text in (word, f"{word}: a", f"a: {word}", f"name{word}: a", f"a: b{word}", f"a: {word} b", f"a: '{word}'",
-                 f'a: "{word}"', f"jobs:\n  - {word}\n", f"jobs:\n  - id: {word}\n    name: x",
-                 f"id: a\ntyre_width: {word}\n", f"id: a\ntyre_width: 1 {word}\n", f"tyre_width: {word} mm\n"):
+    for text in (
+        word,
+        f"{word}: a",
+        f"a: {word}",
+        f"name{word}: a",
+        f"a: b{word}",
+        f"a: {word} b",
+        f"a: '{word}'",
+        f'a: "{word}"',
+        f"jobs:\n  - {word}\n",
+        f"jobs:\n  - id: {word}\n    name: x",
+        f"id: a\ntyre_width: {word}\n",
+        f"id: a\ntyre_width: 1 {word}\n",
+        f"tyre_width: {word} mm\n",
+    ):
         for name in ("machines/a.yaml", "jobs.yaml", "shop.yaml"):
             began = time.process_time()
             with pytest.raises(Faults) as caught:

@@ -15,9 +15,26 @@ from sawside.outputs import kinds, sheets
 
 EXPECTED = Path(__file__).parent / "golden_text"
 #: Two saws, and of which sheets the words are kept: all of the first, those full of numbers of the second.
-SAWS = {"lever-350": tuple(kind for kind in kinds.KINDS if kind != "out_of_service"), "old-18-inch": ("wall", "blade_table", "job_card")}
+SAWS = {
+    "lever-350": tuple(kind for kind in kinds.KINDS if kind != "out_of_service"),
+    "old-18-inch": ("wall", "blade_table", "job_card"),
+}
 #: Parts of a view that are printed word for word on the sheets, or are pictures.
-ELSEWHERE = {"stages", "card", "lists", "for_blade", "few_blades", "notices", "more_notices", "wall", "blade", "always", "drawings", "sign_svgs", "working"}
+ELSEWHERE = {
+    "stages",
+    "card",
+    "lists",
+    "for_blade",
+    "few_blades",
+    "notices",
+    "more_notices",
+    "wall",
+    "blade",
+    "always",
+    "drawings",
+    "sign_svgs",
+    "working",
+}
 #: Longest difference shown [lines].
 SHOWN = 60
 
@@ -25,9 +42,21 @@ SHOWN = 60
 def data_lines(value, path: str = ""):
     """Yield one line for each thing in a view; one printed number is one line, and what is empty is left out."""
     if isinstance(value, dict) and {"name", "text", "status"} <= value.keys():
-        words = (value["text"], value["small"], value["plus_minus"], value["good"], value["limited"], value["status"], value["note"])
+        words = (
+            value["text"],
+            value["small"],
+            value["plus_minus"],
+            value["good"],
+            value["limited"],
+            value["status"],
+            value["note"],
+        )
         yield f"{path.rpartition('[')[0]}: {value['name']} = " + " | ".join(word for word in words if word)
-    elif isinstance(value, dict) and path.endswith("]") and not any(isinstance(part, (dict, list, tuple)) and part for part in value.values()):
+    elif (
+        isinstance(value, dict)
+        and path.endswith("]")
+        and not any(isinstance(part, (dict, list, tuple)) and part for part in value.values())
+    ):
         yield f"{path.rpartition('[')[0]}: " + " | ".join(str(part) for part in value.values() if part not in ("", [], {}, ()))
     elif isinstance(value, dict):
         for key, part in value.items():

@@ -129,7 +129,10 @@ def test_a_number_that_rests_on_a_guess_says_so_and_on_which(guessing):
     item = before.item("thickness_ratio", printer)
     assert item.status == "assumed"
     assert set(item.note.removeprefix("rests on a guess: ").split(", ")) == {
-        "Blade thickness", "Upper wheel diameter", "Lower wheel diameter"}
+        "Blade thickness",
+        "Upper wheel diameter",
+        "Lower wheel diameter",
+    }
     area = before.item("body_area", printer).note, after.item("body_area", printer).note
     assert area[0].startswith("rests on a guess: Blade thickness, Blade width, ") and area[0].endswith(area[1]) and area[1]
     assert before.value("body_area") == after.value("body_area")

@@ -95,7 +95,10 @@ def test_the_verdict_says_how_sure_it_is():
     nobody = judged(wheel_load_max=None, blade_width_max=None, tension_verdict="limit_not_known", setting_basis="limit_not_known")
     assert nobody.fits and nobody.verdict == CANNOT_TELL
     limited = judged(tension_verdict="low_end_only", setting_basis="limited_by_saw", setting_stress=90e6)
-    assert limited.verdict == CARE and limited.advice[0] == "limited by the saw: 2000 N on the wheel at most: set it to 90 MPa in the body"
+    assert (
+        limited.verdict == CARE
+        and limited.advice[0] == "limited by the saw: 2000 N on the wheel at most: set it to 90 MPa in the body"
+    )
 
 
 def test_half_a_millimetre_and_twenty_thousandths_are_one_blade(shop):
@@ -191,7 +194,9 @@ def test_what_to_buy_in_words(shop):
         return buying.what_to_buy(guide.know_job(shop, known, job).value, guide.printer(shop))
 
     # By hand: 12 mm radius is 0.472 in; sqrt(0.0472) in = 5.52 mm; 6 mm of ply over 3 teeth = 2 mm pitch = 12.7 TPI.
-    assert words("tight-curves-ply").startswith("a blade 3 mm to 5.5 mm wide; 0.91 mm thick or less, never over 1.26 mm; 12.7 TPI or finer")
+    assert words("tight-curves-ply").startswith(
+        "a blade 3 mm to 5.5 mm wide; 0.91 mm thick or less, never over 1.26 mm; 12.7 TPI or finer"
+    )
     # By hand: 3 m/min = 0.05 m/s, times 250 mm, over 0.4 x 0.57 x 17.2 m/s = 3.19 mm.
     assert "gullets 3.2 mm deep or more" in words("log-cradle")
     assert words("aluminium-bar") == "no blade can do it: band machines for metal end at 7.6 m/s, and this saw is made for wood"
@@ -243,11 +248,13 @@ def test_sources_that_differ_are_both_named():
 
     assert "a blade maker's page says a narrower one runs straighter" in said(cut="resaw")[0]
     assert said(cut="rip", teeth_in_work_least=2.5) == (
-        "sources differ on teeth in the work: a textbook asks for 3, a US Navy course, about bands for metal, for 2; here it is 2.5",)
+        "sources differ on teeth in the work: a textbook asks for 3, a US Navy course, about bands for metal, for 2; here it is 2.5",
+    )
     assert said(cut="rip", teeth_in_work_least=3.0) == () == said(cut="rip", teeth_in_work_least=1.9)
     # The three tables for 3/8 in: 1 1/4, 1 3/8 and 1 1/2 in (read); for 1/2 in all print 2 1/2 in.
     assert said(cut="curve", cut_radius=0.1, blade_width=0.375 * 25.4e-3) == (
-        "three printed tables give 32 mm to 38 mm as the tightest curve of this width",)
+        "three printed tables give 32 mm to 38 mm as the tightest curve of this width",
+    )
     assert said(cut="curve", cut_radius=0.1, blade_width=12.7e-3) == () == said(cut="curve", cut_radius=0.1, blade_width=11e-3)
 
 

@@ -31,11 +31,16 @@ DEGREE = math.pi / 180
 #: NIST Technical Note 1297 (1994), Table B.1 (READ): degrees of freedom -> factors for these percentages.
 PERCENT = (68.27, 90, 95, 95.45, 99, 99.73)
 TABLE_B1 = {
-    1: (1.84, 6.31, 12.71, 13.97, 63.66, 235.80), 2: (1.32, 2.92, 4.30, 4.53, 9.92, 19.21),
-    3: (1.20, 2.35, 3.18, 3.31, 5.84, 9.22), 4: (1.14, 2.13, 2.78, 2.87, 4.60, 6.62),
-    5: (1.11, 2.02, 2.57, 2.65, 4.03, 5.51), 8: (1.07, 1.86, 2.31, 2.37, 3.36, 4.28),
-    10: (1.05, 1.81, 2.23, 2.28, 3.17, 3.96), 16: (1.03, 1.75, 2.12, 2.17, 2.92, 3.54),
-    20: (1.03, 1.72, 2.09, 2.13, 2.85, 3.42), 50: (1.01, 1.68, 2.01, 2.05, 2.68, 3.16),
+    1: (1.84, 6.31, 12.71, 13.97, 63.66, 235.80),
+    2: (1.32, 2.92, 4.30, 4.53, 9.92, 19.21),
+    3: (1.20, 2.35, 3.18, 3.31, 5.84, 9.22),
+    4: (1.14, 2.13, 2.78, 2.87, 4.60, 6.62),
+    5: (1.11, 2.02, 2.57, 2.65, 4.03, 5.51),
+    8: (1.07, 1.86, 2.31, 2.37, 3.36, 4.28),
+    10: (1.05, 1.81, 2.23, 2.28, 3.17, 3.96),
+    16: (1.03, 1.75, 2.12, 2.17, 2.92, 3.54),
+    20: (1.03, 1.72, 2.09, 2.13, 2.85, 3.42),
+    50: (1.01, 1.68, 2.01, 2.05, 2.68, 3.16),
     math.inf: (1.000, 1.645, 1.960, 2.000, 2.576, 3.000),
 }
 
@@ -107,8 +112,10 @@ def test_thermometer_of_the_guide():
 # --- Test cut -------------------------------------------------------------------------------------------------------
 
 READINGS = [  # four corners [mm], length, height; tilt and taper [degrees] by matrix least squares beforehand
-    ((20.05, 20.00, 20.07, 20.02), 200, 50), ((20.00, 20.01, 20.10, 20.11), 300, 50),
-    ((25.40, 25.30, 25.42, 25.31), 150, 50), ((10.00, 10.00, 10.10, 10.00), 250, 60),
+    ((20.05, 20.00, 20.07, 20.02), 200, 50),
+    ((20.00, 20.01, 20.10, 20.11), 300, 50),
+    ((25.40, 25.30, 25.42, 25.31), 150, 50),
+    ((10.00, 10.00, 10.10, 10.00), 250, 60),
 ]
 
 
@@ -257,9 +264,7 @@ def test_stop_bolt_moves_the_table():
 
 def test_drift_path_integrated():
     angle, length = 1.0 * DEGREE, 50.0
-    path = integrate.solve_ivp(
-        lambda x, y: angle - y / length, (0, 300), [0.0], rtol=1e-10, atol=1e-14, dense_output=True
-    )
+    path = integrate.solve_ivp(lambda x, y: angle - y / length, (0, 300), [0.0], rtol=1e-10, atol=1e-14, dense_output=True)
     for x in (5.0, 50.0, 300.0):
         assert testcut.drift_path(angle, length, x) == pytest.approx(path.sol(x)[0], rel=1e-6)
     # End to end it shows a sixth of the drift here: taper is no measure of drift either.
@@ -317,8 +322,10 @@ def test_drift_interval_against_scipy():
 @pytest.mark.parametrize(
     "cuts, word",
     [
-        ([0.95, 1.05, 0.9, 1.1, 1.0], drift.SET_FENCE), ([1.0, 2.0, 0.2, 1.5], drift.STEADY_FIRST),
-        ([0.1, -0.1, 0.05], drift.LEAVE_FENCE), ([2.4, 2.5, 2.6], drift.BLADE_FIRST),
+        ([0.95, 1.05, 0.9, 1.1, 1.0], drift.SET_FENCE),
+        ([1.0, 2.0, 0.2, 1.5], drift.STEADY_FIRST),
+        ([0.1, -0.1, 0.05], drift.LEAVE_FENCE),
+        ([2.4, 2.5, 2.6], drift.BLADE_FIRST),
         ([-1.0, -1.1, -0.9], drift.SET_FENCE),
     ],
 )
@@ -432,13 +439,28 @@ def test_range_constants_by_trials():
 
 def test_ewma_of_the_handbook():
     # NIST/SEMATECH e-Handbook 6.3.2.4 (limits READ-2nd; the twenty readings and means from memory).
-    data = [
-        52.0, 47.0, 53.0, 49.3, 50.1, 47.0, 51.0, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4,
-        53.6, 52.1,
-    ]
+    data = [52.0, 47.0, 53.0, 49.3, 50.1, 47.0, 51.0, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1]
     printed = [
-        50.60, 49.52, 50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33, 50.11, 49.36, 49.52, 50.05, 49.38, 49.92,
-        50.73, 51.23, 51.94, 51.99,
+        50.60,
+        49.52,
+        50.56,
+        50.18,
+        50.16,
+        49.21,
+        49.75,
+        49.85,
+        50.26,
+        50.33,
+        50.11,
+        49.36,
+        49.52,
+        50.05,
+        49.38,
+        49.92,
+        50.73,
+        51.23,
+        51.94,
+        51.99,
     ]
     assert records.weighted_means(data, 50.0, 0.3) == pytest.approx(printed, abs=0.0051)
     assert 50 + records.weighted_limit(2.0539, 0.3, 3, 1000) == pytest.approx(52.5884, abs=1e-4)
@@ -492,9 +514,19 @@ def test_run_lengths_of_the_zone_rules(rules, published):
 @pytest.mark.parametrize(
     "readings, rules",
     [
-        ([3.1], (1,)), ([-3.1], (1,)), ([2.1, 0.0, 2.1], (2,)), ([2.1, 0.0, -2.1], ()), ([2.1, 0.0, 0.0, 2.1], ()),
-        ([1.1, 1.1, 0.0, 1.1, 1.1], (3,)), ([1.1, 1.1, 0.0, 0.0, 1.1, 1.1], ()), ([0.1] * 8, (4,)), ([0.1] * 7, ()),
-        ([-0.1] * 8, (4,)), ([0.1] * 4 + [-0.1] + [0.1] * 4, ()), ([], ()), ([3.1, 0.0], ()),
+        ([3.1], (1,)),
+        ([-3.1], (1,)),
+        ([2.1, 0.0, 2.1], (2,)),
+        ([2.1, 0.0, -2.1], ()),
+        ([2.1, 0.0, 0.0, 2.1], ()),
+        ([1.1, 1.1, 0.0, 1.1, 1.1], (3,)),
+        ([1.1, 1.1, 0.0, 0.0, 1.1, 1.1], ()),
+        ([0.1] * 8, (4,)),
+        ([0.1] * 7, ()),
+        ([-0.1] * 8, (4,)),
+        ([0.1] * 4 + [-0.1] + [0.1] * 4, ()),
+        ([], ()),
+        ([3.1, 0.0], ()),
     ],
 )
 def test_each_zone_rule_alone(readings, rules):
@@ -512,6 +544,7 @@ def test_trend_against_scipy():
         return abs(fit.intercept + fit.slope * day) + stats.t.ppf(0.975, 3) * own - 0.1
 
     expected = optimize.brentq(gap, 120, 485) - 120
+
     def ahead(readings, low=-0.1, high=0.1):
         return records.days_by_trend(days, readings, low, high, 0.95, 365)
 
@@ -530,7 +563,10 @@ def test_trend_against_scipy():
     def low_edge(day):
         return push.intercept + push.slope * day - stats.t.ppf(0.975, 3) * band * math.sqrt(1 + 1 / 5 + (day - 60) ** 2 / 9000) - 27
 
-    assert ahead(pushes, 27.0, 33.0) == pytest.approx(optimize.brentq(low_edge, 120, 485) - 120, rel=1e-6) and ahead(pushes, 27, 33) > 0
+    assert (
+        ahead(pushes, 27.0, 33.0) == pytest.approx(optimize.brentq(low_edge, 120, 485) - 120, rel=1e-6)
+        and ahead(pushes, 27, 33) > 0
+    )
 
 
 @given(st.floats(20, 40), st.floats(0.02, 0.2), st.integers(0, 1000))

@@ -21,7 +21,13 @@ def stage(name: str, *steps: Step, card: str = "On") -> Stage:
 
 
 def test_an_occasion_keeps_its_steps_in_order_and_numbers_those_that_advance_the_work():
-    made = stage("a", step("one"), step("weekly", found=("weekly",)), step("mind", advances=False), step("two", found=("weekly", "blade_change")))
+    made = stage(
+        "a",
+        step("one"),
+        step("weekly", found=("weekly",)),
+        step("mind", advances=False),
+        step("two", found=("weekly", "blade_change")),
+    )
     other = stage("b", step("only", found=("yearly",)))
     (method,) = occasions.stages_for((made, other), "blade_change")
     assert [(one.id, one.number) for one in method.steps] == [("one", 1), ("mind", 0), ("two", 2)]
@@ -38,8 +44,14 @@ def test_a_saw_is_isolated_each_time_it_was_not():
 
 
 def test_steps_of_one_unit_make_one_line_of_the_card():
-    first = stage("a", step("stop", unit="safe", card="Stop."), step("plug", unit="safe", card="Plug out."), step("quiet"),
-                  step("off", card="Blade off."), card="Off")
+    first = stage(
+        "a",
+        step("stop", unit="safe", card="Stop."),
+        step("plug", unit="safe", card="Plug out."),
+        step("quiet"),
+        step("off", card="Blade off."),
+        card="Off",
+    )
     second = stage("b", step("coil", unit="safe", card="Coil it."), card="Off")
     third = stage("c", step("fit", "stopped", card="Blade on."), card="On")
     assert occasions.card((first, second, third)) == [
@@ -143,5 +155,8 @@ def test_a_wrong_order_would_be_seen(walks):
     method = next(iter(walks.values()))["blade_change"]
     turned = [stage.id for stage in reversed(method)]
     assert any(turned.index(earlier) > turned.index(later) for later, earlier in AFTER)
-    restless = tuple(replace(one, steps=tuple(replace(s, state=("running", "isolated")[i % 2]) for i, s in enumerate(one.steps))) for one in method)
+    restless = tuple(
+        replace(one, steps=tuple(replace(s, state=("running", "isolated")[i % 2]) for i, s in enumerate(one.steps)))
+        for one in method
+    )
     assert occasions.isolations(restless) > MOST_ISOLATIONS

@@ -11,8 +11,16 @@ def test_a_page_and_a_sheet_print_the_same_setting(shop, views):
     view = views["lever-350"]
     push = next(item for item in view["wall"]["numbers"] if item["name"] == "setting_push")
     env = layouts.environment()
-    html = layouts.render(env, "machine", root="../", view=view, shop=view["shop"], always=view["always"],
-                          sheets=publishing.contact([view]), regions=stage_pages.regions(env, view, "../"))
+    html = layouts.render(
+        env,
+        "machine",
+        root="../",
+        view=view,
+        shop=view["shop"],
+        always=view["always"],
+        sheets=publishing.contact([view]),
+        regions=stage_pages.regions(env, view, "../"),
+    )
     html = " ".join(html.split())  # the space that holds a number and its unit together is one like others here
     paper = " ".join(text_of(sheets.make("wall", view, "A4")).split())
     for words in (push["text"], push["good"]):

@@ -126,14 +126,18 @@ def own(tmp_path_factory):
     shutil.copytree(FAULTS / "good", folder)
     saw = (folder / "machines" / "my-saw.yaml").read_text(encoding="utf-8")
     (folder / "machines" / "other.yaml").write_text(
-        re.sub(r"(?m)^id: .*", "id: other", re.sub(r"(?m)^name: .*", "name: Other saw", saw)), encoding="utf-8")
+        re.sub(r"(?m)^id: .*", "id: other", re.sub(r"(?m)^name: .*", "name: Other saw", saw)), encoding="utf-8"
+    )
     (folder / "machines" / "my-saw.yaml").write_text(
         saw + "out_of_service: cracked upper tyre\nout_of_service_since: 2026-03-10\nout_of_service_by: the steward\n"
-        "local_rules:\n  - rule: No green wood.\n    since: 2026-04-01\n  - rule: Weigh it twice.\n    stage: tension\n", encoding="utf-8")
+        "local_rules:\n  - rule: No green wood.\n    since: 2026-04-01\n  - rule: Weigh it twice.\n    stage: tension\n",
+        encoding="utf-8",
+    )
     shop = (folder / "shop.yaml").read_text(encoding="utf-8")
     shop = re.sub(r"(?ms)^local_rules:\n(?:  .*\n)*", "", shop)
     (folder / "shop.yaml").write_text(
-        shop + "local_rules:\n  - Never alone.\n  - rule: Only two people here.\n    saw: my-saw\n", encoding="utf-8")
+        shop + "local_rules:\n  - Never alone.\n  - rule: Only two people here.\n    saw: my-saw\n", encoding="utf-8"
+    )
     read = library.load(folder, lacking=paper.lacking)
     made = publishing.views(read)
     return read, {view["machine"]["id"]: view for view in made}, layouts.pages(read, made, publishing.contact(made))
@@ -142,9 +146,14 @@ def own(tmp_path_factory):
 def test_rules_hold_for_the_shop_for_one_saw_and_for_one_stage(own):
     _, views, _ = own
     said = {saw: [(rule["rule"], rule["since"]) for rule in view["local_rules"]] for saw, view in views.items()}
-    assert said == {"my-saw": [("Never alone.", ""), ("Only two people here.", ""), ("No green wood.", "2026-04-01")],
-                    "other": [("Never alone.", "")]}
-    staged = {saw: {s["id"]: [r["rule"] for r in s["local_rules"]] for s in view["stages"] if s["local_rules"]} for saw, view in views.items()}
+    assert said == {
+        "my-saw": [("Never alone.", ""), ("Only two people here.", ""), ("No green wood.", "2026-04-01")],
+        "other": [("Never alone.", "")],
+    }
+    staged = {
+        saw: {s["id"]: [r["rule"] for r in s["local_rules"]] for s in view["stages"] if s["local_rules"]}
+        for saw, view in views.items()
+    }
     assert staged == {"my-saw": {"tension": ["Weigh it twice."]}, "other": {}}
 
 
@@ -164,15 +173,20 @@ def test_the_safety_page_has_the_worst_first_and_rules_boxed_beside_the_hazards(
     words = [found[1] for found in re.finditer(r'<p class="sw-signal">(?:<span[^>]*>[^<]*</span> )?(\w+)', page.html)]
     assert words[0] == "DANGER" and words.count("DANGER") == 1 and len(words) <= 8
     assert page.html.index("DANGER") < page.html.index('class="sw-rules"') < page.html.index("sw-before")
-    assert "No green wood. <span class=\"sw-note\">since 2026-04-01" in page.html
+    assert 'No green wood. <span class="sw-note">since 2026-04-01' in page.html
     assert "Press hard on the wound" in page.html and "Weigh it twice." in page.html
 
 
 def test_the_guide_on_paper_says_every_rule_of_its_saw_and_that_nobody_may_use_it(own):
     _, views, _ = own
     mine, other = (flat(sheets.make("guide", views[saw], "A4")) for saw in ("my-saw", "other"))
-    for words in ("Never alone.", "Only two people here.", "No green wood. Since 2026-04-01.", "Weigh it twice.",
-                  "OUT OF SERVICE since 2026-03-10. Do not use this saw. cracked upper tyre"):
+    for words in (
+        "Never alone.",
+        "Only two people here.",
+        "No green wood. Since 2026-04-01.",
+        "Weigh it twice.",
+        "OUT OF SERVICE since 2026-03-10. Do not use this saw. cracked upper tyre",
+    ):
         assert words.lower() in mine.lower(), words
     assert mine.index("Weigh it twice.") > mine.index("Tension the blade")
     assert "Never alone." in other and "No green wood" not in other and "OUT OF SERVICE" not in other

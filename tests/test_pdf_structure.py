@@ -39,7 +39,9 @@ def hidden_words(pdf):
         for operands, operator in pikepdf.parse_content_stream(page):
             name = str(operator)
             if name in ("BMC", "BDC"):
-                kind = str(operands[1].get("/Type", "")) if len(operands) > 1 and isinstance(operands[1], pikepdf.Dictionary) else ""
+                kind = (
+                    str(operands[1].get("/Type", "")) if len(operands) > 1 and isinstance(operands[1], pikepdf.Dictionary) else ""
+                )
                 stack.append((str(operands[0]), kind))
             elif name == "EMC":
                 stack.pop()
@@ -52,7 +54,10 @@ def hidden_words(pdf):
 def test_the_structure_of_a_sheet(views, kind):
     view = views["bench-250"] | fit_for(kind)
     if kind == "wall":  # where there is no room for the steps they go to a sheet of their own
-        view |= {"wall": view["wall"] | {"steps": view["wall"]["steps"][:2], "write_in": [], "picture": ""}, "blades": view["blades"][:1]}
+        view |= {
+            "wall": view["wall"] | {"steps": view["wall"]["steps"][:2], "write_in": [], "picture": ""},
+            "blades": view["blades"][:1],
+        }
     made = sheets.make(kind, view, publishing.usual_paper(kind, "A4"))
     with pikepdf.open(io.BytesIO(made.data)) as pdf:
         found = collections.Counter()

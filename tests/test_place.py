@@ -446,8 +446,16 @@ def test_a_folder_one_may_not_write_to_is_a_fault(tmp_path):
         pytest.fail("built inside a file")
 
 
-@pytest.mark.parametrize("system", [Full, type("FullWindows", (Full, Windows), {"__init__": lambda self, room: (
-    Full.__init__(self, room), Windows.__init__(self))[0]})], ids=["here", "windows"])
+@pytest.mark.parametrize(
+    "system",
+    [
+        Full,
+        type(
+            "FullWindows", (Full, Windows), {"__init__": lambda self, room: (Full.__init__(self, room), Windows.__init__(self))[0]}
+        ),
+    ],
+    ids=["here", "windows"],
+)
 def test_a_full_disk_is_a_fault_and_leaves_the_old_site(system, tmp_path):
     site = tmp_path / "site"
     write(site, 1)

@@ -21,8 +21,32 @@ GOOD = Path(__file__).parent / "faults" / "good"
 #: What a layout calls from the shared file, and the part of the view that it prints.
 SHARED = {"local-rules(": "local_rules", "out-of-service(": "out_of_service", "sign(": "sign_svgs"}
 #: Keys whose words choose how something is set; another word there is none that a view can hold.
-CHOOSING = {"id", "slug", "name", "status", "machine_state", "state", "states", "signal", "signs", "sign", "figure", "svg", "paper", "picture", "file",
-            "best", "blade", "columns", "address", "site_address", "fitted_blade", "viewing_distance", "blade_name", "best_name"}
+CHOOSING = {
+    "id",
+    "slug",
+    "name",
+    "status",
+    "machine_state",
+    "state",
+    "states",
+    "signal",
+    "signs",
+    "sign",
+    "figure",
+    "svg",
+    "paper",
+    "picture",
+    "file",
+    "best",
+    "blade",
+    "columns",
+    "address",
+    "site_address",
+    "fitted_blade",
+    "viewing_distance",
+    "blade_name",
+    "best_name",
+}
 
 
 @pytest.mark.parametrize("kind", kinds.KINDS)
@@ -85,7 +109,23 @@ def named(path: tuple, mask) -> bool:
     return True
 
 
-@pytest.mark.parametrize("kind", ["card", "wall", "guide", "commissioning", "checks", "numbers", "notice", "blade_table", "job_card", "tags", "worksheet", "check_record"])
+@pytest.mark.parametrize(
+    "kind",
+    [
+        "card",
+        "wall",
+        "guide",
+        "commissioning",
+        "checks",
+        "numbers",
+        "notice",
+        "blade_table",
+        "job_card",
+        "tags",
+        "worksheet",
+        "check_record",
+    ],
+)
 def test_what_is_printed_changes_the_mark_and_nothing_else_does(kind, views):
     """Texts all over the view are changed, one at a time: the words on paper and the mark change together.
 
@@ -93,8 +133,14 @@ def test_what_is_printed_changes_the_mark_and_nothing_else_does(kind, views):
     """
     view = views["lever-350"]
     # a number is called the same at every blade: one of them alone cannot get another label
-    whole = [path for path in leaves(view) if path[0] not in ("worksheets", "working", "for_blade") and (path[0], path[-1]) != ("blades", "label")]
-    likely = [path for path in whole if named(path, contents.of(kind).prints) and (path[0] != "blades" or view["blades"][path[1]]["fits"])]
+    whole = [
+        path
+        for path in leaves(view)
+        if path[0] not in ("worksheets", "working", "for_blade") and (path[0], path[-1]) != ("blades", "label")
+    ]
+    likely = [
+        path for path in whole if named(path, contents.of(kind).prints) and (path[0] != "blades" or view["blades"][path[1]]["fits"])
+    ]
     if kind in ("commissioning", "checks"):  # these are made of lists that a cut takes out of the view
         likely += [path for path in whole if path[0] == "lists" and (path[1] == "commissioning") == (kind == "commissioning")]
     chance, some = random.Random(kind), 8 if kind == "guide" else 16  # a guide takes long to set
@@ -182,11 +228,15 @@ def test_changes_since_a_revision_tell_old_and_new_and_print_just_those(workshop
 
 
 def test_old_and_new_value_and_markdown_for_a_pull_request(workshop):
-    before = re.search(r"(?m)^revision: *(.*?)\s*(#.*)?$", next((workshop / "machines").glob("*.yaml")).read_text(encoding="utf-8"))[1]
+    before = re.search(
+        r"(?m)^revision: *(.*?)\s*(#.*)?$", next((workshop / "machines").glob("*.yaml")).read_text(encoding="utf-8")
+    )[1]
     other_limit(workshop)
     result = run("changes", "HEAD", "--text")
     assert result.exit_code == 3 and not Path("changes.pdf").exists()
-    assert f"Revision: {before.strip(chr(34))} -\\> 99" in result.output and re.search(r"(?m)^\*\*\d+ sheets? to renew\*\*$", result.output)
+    assert f"Revision: {before.strip(chr(34))} -\\> 99" in result.output and re.search(
+        r"(?m)^\*\*\d+ sheets? to renew\*\*$", result.output
+    )
 
 
 def test_the_list_of_prints_answers_what_hangs(workshop):
@@ -229,7 +279,9 @@ def test_cards_of_blades_are_listed_each_by_itself(workshop):
     assert result.exit_code == 3 and f"Blade-change card, blade {listed[0]}" in result.output
 
 
-@pytest.mark.parametrize(("revision", "words"), [("no-such-branch", "there is no such revision here"), ("HEAD~99", "there is no such revision here")])
+@pytest.mark.parametrize(
+    ("revision", "words"), [("no-such-branch", "there is no such revision here"), ("HEAD~99", "there is no such revision here")]
+)
 def test_a_revision_that_is_not_there(workshop, revision, words):
     result = run("changes", revision)
     assert result.exit_code == 1 and words in result.output and "git log --oneline" in result.output

@@ -25,17 +25,60 @@ FAULTS = Path(__file__).parent / "faults"
 COUNT, SEED = int(os.environ.get("SAWSIDE_PROMISE", "24")), 20260314
 
 #: What is put in the place of a text or a page; most of it is good, some of it is not, and `check` has to know which.
-WORDS = ("Saw", "Größe 1 ½", "a & b <c>", "{x}", "W" * 60, "W" * 40, "1", "no", "\u05d0", "\u4e2d\u6587", "\U0001f4a9", "a `b` *c*", "#x", "$x$")
+WORDS = (
+    "Saw",
+    "Größe 1 ½",
+    "a & b <c>",
+    "{x}",
+    "W" * 60,
+    "W" * 40,
+    "1",
+    "no",
+    "\u05d0",
+    "\u4e2d\u6587",
+    "\U0001f4a9",
+    "a `b` *c*",
+    "#x",
+    "$x$",
+)
 SIZES = ("unknown", "0.65 mm +/- 0.0005 mm", "13 mm +/- 12 mm", "1/2 in", "1 m", "250 mm", "20 in", "3 mm", "6 tpi", "40 mm")
 PAGES = (
-    "# Notes\n\n[a](index.md)\n", "[a](machines/my-saw.md)\n", "[a](machines/my-saw-guide.md#no-such)\n", "[a](gone.md)\n",
-    "[a](http://[)\n", "---\ntitle: x\ntemplate: gone.html\n---\n# a\n", "template: gone.html\n\n# a\n", "[x]: <http://[>\n\n[a][x]\n",
-    "- " * 1500 + "x\n", "> " * 1500 + "x\n", "<div markdown>\n", "![p](gone.png)\n", "[a](#here)\n", "\ufeff# a\n", "&#x110000;\n", "",
-    "---\nicon: gone\nstatus: [a]\n---\n# a\n", "# {{ x }} {% raw %}\n", "caf\u00e9 \u05d0 \U0001f4a9\n", "[a](sheets/my-saw.pdf)\n",
+    "# Notes\n\n[a](index.md)\n",
+    "[a](machines/my-saw.md)\n",
+    "[a](machines/my-saw-guide.md#no-such)\n",
+    "[a](gone.md)\n",
+    "[a](http://[)\n",
+    "---\ntitle: x\ntemplate: gone.html\n---\n# a\n",
+    "template: gone.html\n\n# a\n",
+    "[x]: <http://[>\n\n[a][x]\n",
+    "- " * 1500 + "x\n",
+    "> " * 1500 + "x\n",
+    "<div markdown>\n",
+    "![p](gone.png)\n",
+    "[a](#here)\n",
+    "\ufeff# a\n",
+    "&#x110000;\n",
+    "",
+    "---\nicon: gone\nstatus: [a]\n---\n# a\n",
+    "# {{ x }} {% raw %}\n",
+    "caf\u00e9 \u05d0 \U0001f4a9\n",
+    "[a](sheets/my-saw.pdf)\n",
 )
-SETTINGS = ("site_name: 2026-03-14", "site_description: '{{ x }}'", "language: xx", "language: de", "site_url: https://saws.example.org/",
-            "nav:\n  - notes.md", "nav:\n  - gone.md", "copyright: <b>us</b>", "markdown_extensions:\n  - admonition", "strict: false",
-            "repo_url: https://code.example.org/x", "exclude_docs: '[!'", "not_in_nav: notes.md")
+SETTINGS = (
+    "site_name: 2026-03-14",
+    "site_description: '{{ x }}'",
+    "language: xx",
+    "language: de",
+    "site_url: https://saws.example.org/",
+    "nav:\n  - notes.md",
+    "nav:\n  - gone.md",
+    "copyright: <b>us</b>",
+    "markdown_extensions:\n  - admonition",
+    "strict: false",
+    "repo_url: https://code.example.org/x",
+    "exclude_docs: '[!'",
+    "not_in_nav: notes.md",
+)
 
 
 def shop(tmp_path: Path) -> Path:
@@ -71,7 +114,10 @@ def change(folder: Path, chance: random.Random) -> str:
         return text
     if what == "rules":
         with (folder / "shop.yaml").open("a", encoding="utf-8") as file:
-            file.write("local_rules:\n" + "".join(f"  - {'No work alone. ' * chance.randint(1, 15)}\n" for _ in range(chance.randint(1, 9))))
+            file.write(
+                "local_rules:\n"
+                + "".join(f"  - {'No work alone. ' * chance.randint(1, 15)}\n" for _ in range(chance.randint(1, 9)))
+            )
         return "local rules"
     file = folder / chance.choice(("machines/my-saw.yaml", "blades.yaml", "jobs.yaml", "shop.yaml"))
     lines = file.read_text(encoding="utf-8").splitlines()
@@ -127,8 +173,9 @@ ATTACKS = {
 def test_nothing_in_a_shop_folder_is_run(attack, verb, tmp_path, monkeypatch):
     folder, mark = shop(tmp_path), tmp_path / "ran"
     (folder / "evil.py").write_text(EVIL.format(mark=str(mark)), encoding="utf-8")
-    (folder / "evil.yml").write_text("copyright: !!python/object/apply:pathlib.Path.touch [!!python/object/apply:pathlib.Path "
-                                     f"['{mark}']]\n", encoding="utf-8")
+    (folder / "evil.yml").write_text(
+        f"copyright: !!python/object/apply:pathlib.Path.touch [!!python/object/apply:pathlib.Path ['{mark}']]\n", encoding="utf-8"
+    )
     (folder / "pages" / "evil.html").write_text("{{ config.__class__ }}", encoding="utf-8")
     with (folder / "mkdocs.yml").open("a", encoding="utf-8") as file:
         file.write(ATTACKS[attack].format(mark=str(mark)))
@@ -198,8 +245,12 @@ def test_ctrl_c_ends_with_130_and_a_sentence(tmp_path, monkeypatch):
 def test_without_docstrings_and_assertions_a_shop_is_checked(tmp_path):
     """`python -OO` takes both out of every module."""
     code = "from sawside.cli import main; main()"
-    done = subprocess.run([sys.executable, "-OO", "-c", code, "check", "--quick", "--project", str(shop(tmp_path))],
-                          capture_output=True, text=True, encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-OO", "-c", code, "check", "--quick", "--project", str(shop(tmp_path))],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+    )
     assert done.returncode == 0, done.stderr[-2000:]
 
 
@@ -207,7 +258,9 @@ def test_doubts_that_cancel_have_no_largest_part(tmp_path):
     folder = shop(tmp_path)
     blades = (folder / "blades.yaml").read_text(encoding="utf-8")
     for written in ("0.65 mm +/- 0.0005 mm", "0.5 mm +/- 0.0000000001 mm"):
-        (folder / "blades.yaml").write_text(blades.replace("blade_thickness: 0.5 mm", f"blade_thickness: {written}"), encoding="utf-8")
+        (folder / "blades.yaml").write_text(
+            blades.replace("blade_thickness: 0.5 mm", f"blade_thickness: {written}"), encoding="utf-8"
+        )
         assert run("check", "--quick", "--project", str(folder)).exit_code == 0
 
     class Cancelled:

@@ -84,7 +84,9 @@ def test_a_kind_is_made_on_a_paper_it_is_laid_out_for(views):
     for entry in publishing.contact(list(views.values())):  # no saw of this shop is out of service
         view_of = views.get(entry["machine"]["id"])
         cards = len(view_of["for_blade"]) if view_of else 0
-        assert len(entry["files"]) == (len(kinds.KINDS) - 3 + cards if view_of else len(publishing.RACK_KINDS)), "no numbers unasked"
+        assert len(entry["files"]) == (len(kinds.KINDS) - 3 + cards if view_of else len(publishing.RACK_KINDS)), (
+            "no numbers unasked"
+        )
 
 
 def test_a_fitted_blade_that_does_not_fit_gets_no_number_from_the_shop_either(shop):
@@ -106,7 +108,9 @@ def test_what_is_unknown_of_a_blade_that_fits_is_still_asked_for(shop):
     """The kerf and the gullets of the fitted blade belong to what is to be measured."""
     blade = next(b for b in shop.blades if b.id == "a10-6")
     gullet = blade.entries["gullet_depth"]
-    unsure = replace(blade, entries={**blade.entries, "gullet_depth": replace(gullet, value=None, plus_minus=None, status="unknown")})
+    unsure = replace(
+        blade, entries={**blade.entries, "gullet_depth": replace(gullet, value=None, plus_minus=None, status="unknown")}
+    )
     asking = replace(shop, blades=tuple(unsure if b.id == blade.id else b for b in shop.blades))
     made = publishing.view_of(asking, next(m for m in shop.machines if m.id == "bench-250"))
     assert made["blade"]["fits"] and "gullet_depth" in {item["name"] for item in made["unknowns"]}

@@ -20,7 +20,9 @@ SCRIPTS = ROOT / "site_templates" / "theme" / "assets"
 
 def modules() -> dict[str, Path]:
     """Return every module of the program, dotted from `sawside.` on."""
-    return {".".join(path.relative_to(SOURCE).with_suffix("").parts).removesuffix(".__init__"): path for path in SOURCE.rglob("*.py")}
+    return {
+        ".".join(path.relative_to(SOURCE).with_suffix("").parts).removesuffix(".__init__"): path for path in SOURCE.rglob("*.py")
+    }
 
 
 def aliases(tree: ast.Module) -> dict[str, str]:
@@ -52,12 +54,21 @@ def code() -> tuple[set[str], dict[str, set[str]]]:
             roots |= mentioned(tree, known)
             continue
         own = {node.name for node in tree.body if isinstance(node, ast.FunctionDef | ast.ClassDef)}
-        own |= {target.id for node in tree.body if isinstance(node, ast.Assign) for target in node.targets if isinstance(target, ast.Name)}
+        own |= {
+            target.id
+            for node in tree.body
+            if isinstance(node, ast.Assign)
+            for target in node.targets
+            if isinstance(target, ast.Name)
+        }
         own |= {node.target.id for node in tree.body if isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name)}
         known |= {name: f"{module}.{name}" for name in own}
         for node in tree.body:
-            names = [node.name] if isinstance(node, ast.FunctionDef | ast.ClassDef) else [
-                part.id for part in ast.walk(node) if isinstance(part, ast.Name) and isinstance(part.ctx, ast.Store)]
+            names = (
+                [node.name]
+                if isinstance(node, ast.FunctionDef | ast.ClassDef)
+                else [part.id for part in ast.walk(node) if isinstance(part, ast.Name) and isinstance(part.ctx, ast.Store)]
+            )
             for name in names:
                 inside.setdefault(f"{module}.{name}", set()).update(mentioned(node, known))
     return roots, inside
@@ -69,7 +80,9 @@ def formulas() -> set[str]:
     for module, path in modules().items():
         if module.startswith("calc."):
             body = ast.parse(path.read_text(encoding="utf-8")).body
-            found |= {f"{module}.{node.name}" for node in body if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")}
+            found |= {
+                f"{module}.{node.name}" for node in body if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")
+            }
     return found
 
 
@@ -103,7 +116,9 @@ def test_what_is_reached_now_leaves_the_list():
 
 
 def test_worksheets_call_every_formula_they_are_given_and_no_other():
-    scripts = "\n".join(path.read_text(encoding="utf-8") for path in (SCRIPTS / f"{name}.js" for name in ("sheets", "choose", "listen")))
+    scripts = "\n".join(
+        path.read_text(encoding="utf-8") for path in (SCRIPTS / f"{name}.js" for name in ("sheets", "choose", "listen"))
+    )
     called = set(re.findall(r"\bf\.([a-z_]+)\(", scripts))
     wanted = FAMILIES[0].shows.worksheets
     named = {one.__name__ for one in (*wanted.formulas, *wanted.choosing)} | {"rank"}

@@ -93,7 +93,9 @@ def methods(read):
 
 
 def test_a_safety_line_names_what_is_hurt(read):
-    lines = [line for procedure in read.procedures for step in procedure.steps for line in step.key_points if line.startswith("Safety:")]
+    lines = [
+        line for procedure in read.procedures for step in procedure.steps for line in step.key_points if line.startswith("Safety:")
+    ]
     assert len(lines) > 20
     assert [line for line in lines if not HARM.search(line.lower())] == []
 
@@ -106,5 +108,7 @@ def test_hazards_are_not_said_until_nobody_reads_them(methods):
 
 def test_a_change_of_blade_is_short_enough_for_a_dozen_pages(methods):
     for saw, steps in methods.items():
-        count = sum(len(words(text)) for step in steps for text in (step.step, *step.key_points, step.reason, step.check, step.record))
+        count = sum(
+            len(words(text)) for step in steps for text in (step.step, *step.key_points, step.reason, step.check, step.record)
+        )
         assert 3_500 <= count <= 5_800, (saw, count)

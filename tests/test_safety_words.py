@@ -19,13 +19,18 @@ HARM = re.compile(
     r"(?:s|es|ed|ing|ting|ning|y|n)?|cancer|wound|die|death"
     # what moves a person is harm only with the person behind it: "pull back" is none
     r"|(?:pull|drag|jerk|throw|thrown|fling|flung|push|catch)(?:s|es|ed)? (?:\w+ ){0,4}?(?:fingers?|hands?|you|face|hair|people))\b",
-    re.IGNORECASE)
+    re.IGNORECASE,
+)
 #: Who or what of a person it happens to; a verb of HARM alone may be about wood.
 BODY = re.compile(
     r"\b(?:fingers?|hands?|arms?|face|eyes?|hearing|lungs?|legs?|feet|foot|skin|tendons?|nerves?|people|person|somebody|nobody|anybody|"
-    r"you|your|whoever|body|hair|sleeves|wound|cancer|doctor|cuts?|bleeds?|burns?|deafens?|blinds?)\b", re.IGNORECASE)
+    r"you|your|whoever|body|hair|sleeves|wound|cancer|doctor|cuts?|bleeds?|burns?|deafens?|blinds?)\b",
+    re.IGNORECASE,
+)
 #: Injury, which a NOTICE may not speak of.
-INJURY = re.compile(r"\b(?:injur\w*|wound\w*|finger\w*|hand[s]?|eyes?|cuts (?:you|fingers|hands)|hurts?|bleed\w*|kills?|crush\w*)\b", re.IGNORECASE)
+INJURY = re.compile(
+    r"\b(?:injur\w*|wound\w*|finger\w*|hand[s]?|eyes?|cuts (?:you|fingers|hands)|hurts?|bleed\w*|kills?|crush\w*)\b", re.IGNORECASE
+)
 
 
 def names_harm(line: str) -> bool:
@@ -76,9 +81,16 @@ def test_a_notice_of_damage_says_nothing_of_injury(notices):
         assert not INJURY.search(f"{notice.hazard} {notice.consequence} {notice.line}"), notice.id
 
 
-@pytest.mark.parametrize("line", [
-    "Safety: do this on the bench, not on the saw.", "Safety: put them aside, not on the table.",
-    "Safety: in doubt, do not fit it.", "Safety: choose a narrower blade.", "Safety: take the square off the table."])
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Safety: do this on the bench, not on the saw.",
+        "Safety: put them aside, not on the table.",
+        "Safety: in doubt, do not fit it.",
+        "Safety: choose a narrower blade.",
+        "Safety: take the square off the table.",
+    ],
+)
 def test_a_line_without_a_body_is_told(line):
     assert not names_harm(line)
 
@@ -99,15 +111,28 @@ def test_signs_of_notices_are_drawn_and_the_line_shows_the_first(notices):
 
 #: What can hurt at a band saw and has to be spoken of; common practice, but for the words in brackets.
 HAZARDS = {
-    "small parts and the distance of a hand": r"75 mm", "an off-cut wedged in the insert": r"wedged between the blade and the table insert",
-    "the guard below the table": r"guard below the table", "a saw that tips": r"tips over", "wrong rotation": r"run upwards",
-    "the electric brake": r"electric brake", "running down": r"runs on after switching off",
+    "small parts and the distance of a hand": r"75 mm",
+    "an off-cut wedged in the insert": r"wedged between the blade and the table insert",
+    "the guard below the table": r"guard below the table",
+    "a saw that tips": r"tips over",
+    "wrong rotation": r"run upwards",
+    "the electric brake": r"electric brake",
+    "running down": r"runs on after switching off",
     "a blade that seems to stand still": r"seems to stand still",  # (HSE press notice names the stroboscopic effect, READ-2nd)
-    "the upper wheel after a break": r"upper wheel", "stop button and foot brake": r"stop button or foot brake", "a hot blade": r"\bhot\b",
-    "loops that close": r"pinch as they close", "thin sheet": r"Thin sheet", "wood that closes on the blade": r"closes on the blade",
-    "a long off-cut": r"long off-cut", "a key that slips": r"key or spanner slips", "dust on the floor": r"You slip",
-    "fire in the dust": r"fire in the dust", "children and visitors": r"Children, visitors", "after a jam": r"jammed blade",
-    "after a break": r"broken blade has loose ends", "first aid after a cut": r"Press hard on the wound",
+    "the upper wheel after a break": r"upper wheel",
+    "stop button and foot brake": r"stop button or foot brake",
+    "a hot blade": r"\bhot\b",
+    "loops that close": r"pinch as they close",
+    "thin sheet": r"Thin sheet",
+    "wood that closes on the blade": r"closes on the blade",
+    "a long off-cut": r"long off-cut",
+    "a key that slips": r"key or spanner slips",
+    "dust on the floor": r"You slip",
+    "fire in the dust": r"fire in the dust",
+    "children and visitors": r"Children, visitors",
+    "after a jam": r"jammed blade",
+    "after a break": r"broken blade has loose ends",
+    "first aid after a cut": r"Press hard on the wound",
     "work that is pulled back": r"Wedge the kerf open",
 }
 
@@ -144,4 +169,7 @@ def test_a_stage_has_its_notices_as_lines_with_one_sign(views):
                 seen += 1
     assert seen > 40
     # every sign that a page shows is among its pictures
-    assert all({line["sign"] for stage in view["stages"] for line in stage["lines"]} - {""} <= set(view["sign_svgs"]) for view in views.values())
+    assert all(
+        {line["sign"] for stage in view["stages"] for line in stage["lines"]} - {""} <= set(view["sign_svgs"])
+        for view in views.values()
+    )

@@ -17,8 +17,9 @@ SAW = (
     Field("id", "Short name", "id", "Make it up.", "green-saw"),
     Field("name", "Name", "text", "What people call it.", "Green saw", longest=20),
     Field("wheel_diameter", "Wheel diameter", "length", "Across the wheel.", "250 mm", kind="wheel_size", low=0.1, high=1.6),
-    Field("wheel_speed", "Wheel speed", "rotation", "From the plate.", "850 rpm", kind="rotation", low=0.5, high=60.0,
-          unknown_ok=True),
+    Field(
+        "wheel_speed", "Wheel speed", "rotation", "From the plate.", "850 rpm", kind="rotation", low=0.5, high=60.0, unknown_ok=True
+    ),
     Field("span", "Span", "length", "Between the guides.", "100 mm", kind="work_size", required=False),
     Field("margin", "Margin", "length", "Feeler gauge.", "0.5 mm", kind="gap", low=0.0, high=0.005, required=False),
     Field("ratio", "Ratio", "number", "Our step.", "0.5", kind="ratio", low=0.0, high=1.0, required=False),
@@ -30,8 +31,9 @@ SAW = (
     Field("local_rules", "Rules", "lines", "A few sentences.", "Never alone.", required=False, longest=30),
 )
 BLADE = (Field("blade_width", "Blade width", "length", "Calipers.", "13 mm", kind="blade_width", low=0.0015, high=0.15),)
-ASSUMED = (Field("test_push", "Push", "force", "Spring scale.", "30 N", kind="force", low=1.0, high=200.0, required=False,
-                 assumed="30 N"),)
+ASSUMED = (
+    Field("test_push", "Push", "force", "Spring scale.", "30 N", kind="force", low=1.0, high=200.0, required=False, assumed="30 N"),
+)
 GOOD = "id: green-saw\nname: Green saw\nwheel_diameter: 250 mm\nwheel_speed: 850 rpm\n"
 
 
@@ -45,16 +47,26 @@ def read(text):
 
 
 def test_a_record_holds_si_values_their_doubt_and_what_was_written():
-    record, faults = read(GOOD + "span: 4 in +/- 1/16 in\ndust_port: no\ncuts:\n  - rip\n  - resaw\nteeth: 80\n"
-                                 "local_rules:\n  - Never alone.\n  - Doors shut.\ntest_push: 40 N\nrevised: 2024-02-29")
+    record, faults = read(
+        GOOD + "span: 4 in +/- 1/16 in\ndust_port: no\ncuts:\n  - rip\n  - resaw\nteeth: 80\n"
+        "local_rules:\n  - Never alone.\n  - Doors shut.\ntest_push: 40 N\nrevised: 2024-02-29"
+    )
     assert faults == []
     assert (record.type, record.id, record.at.line) == ("machine", "green-saw", 1)
     values = {name: entry.value for name, entry in record.entries.items()}
     # The inch is 25.4 mm exactly (NIST SP 811, B.8).
     assert values == {
-        "id": "green-saw", "name": "Green saw", "wheel_diameter": 0.25, "wheel_speed": pytest.approx(850 / 60),
-        "span": pytest.approx(4 * 0.0254), "dust_port": False, "cuts": ("rip", "resaw"), "teeth": 80,
-        "local_rules": ("Never alone.", "Doors shut."), "test_push": 40.0, "revised": "2024-02-29",
+        "id": "green-saw",
+        "name": "Green saw",
+        "wheel_diameter": 0.25,
+        "wheel_speed": pytest.approx(850 / 60),
+        "span": pytest.approx(4 * 0.0254),
+        "dust_port": False,
+        "cuts": ("rip", "resaw"),
+        "teeth": 80,
+        "local_rules": ("Never alone.", "Doors shut."),
+        "test_push": 40.0,
+        "revised": "2024-02-29",
     }
     span = record.entries["span"]
     assert span.plus_minus == pytest.approx(0.0254 / 16)
@@ -69,19 +81,29 @@ def test_unknown_is_an_answer_where_the_field_allows_it():
     assert record.get("wheel_speed") is None
 
 
-@pytest.mark.parametrize("name, written, value", [
-    ("wheel_diameter", "guess 250 mm", 0.25), ("wheel_diameter", "guessed 250 mm +/- 5 mm", 0.25),
-    ("side_guides", "guess roller", "roller"), ("dust_port", "guess no", False)])
+@pytest.mark.parametrize(
+    "name, written, value",
+    [
+        ("wheel_diameter", "guess 250 mm", 0.25),
+        ("wheel_diameter", "guessed 250 mm +/- 5 mm", 0.25),
+        ("side_guides", "guess roller", "roller"),
+        ("dust_port", "guess no", False),
+    ],
+)
 def test_a_guess_is_read_like_a_measure_and_marked_as_assumed(name, written, value):
     record, faults = read(re.sub(rf"(?m)^{name}:.*\n", "", GOOD) + f"{name}: {written}\n")
     entry = record.entries[name]
     assert faults == [] and entry.value == value and entry.status == "assumed"
     check = jsonschema.Draft202012Validator(schema.json_schema(SAW, "A saw"))
-    assert check.is_valid({"id": "a", "name": "b", "wheel_diameter": "1 m", "wheel_speed": "unknown", name: written.replace("guessed", "guess")})
+    assert check.is_valid(
+        {"id": "a", "name": "b", "wheel_diameter": "1 m", "wheel_speed": "unknown", name: written.replace("guessed", "guess")}
+    )
 
 
-@pytest.mark.parametrize("written, what, pointed", [
-    ("guess 250", "has no unit", "250"), ("guess", "begin with a number", "guess"), ("guess 9 m", "must be between", "9 m")])
+@pytest.mark.parametrize(
+    "written, what, pointed",
+    [("guess 250", "has no unit", "250"), ("guess", "begin with a number", "guess"), ("guess 9 m", "must be between", "9 m")],
+)
 def test_a_guess_has_to_be_possible_too(written, what, pointed):
     record, faults = read(GOOD.replace("250 mm", written))
     assert record is None and what in faults[0].what and token(faults[0].at) == pointed
@@ -107,44 +129,112 @@ WRONG = {
     "group": ("wheel_diameter:\n  size: 1", "`wheel_diameter` must be a length, not a group of keys", WIDTH, "size"),
     "list": ("wheel_diameter:\n  - 1", "`wheel_diameter` must be a length, not a list", WIDTH, "-"),
     "may_not_be_unknown": ("wheel_diameter: unknown", "`wheel_diameter` may not be unknown", WIDTH, "unknown"),
-    "too_large": ("wheel_diameter: 3 m", "`wheel_diameter` is `3 m`; it must be between 100 mm and 1600 mm",
-                  f"check the unit and the decimal point. {WIDTH}", "3 m"),
-    "too_small": ("wheel_diameter: '99 mm'", "`wheel_diameter` is `99 mm`; it must be between 100 mm and 1600 mm",
-                  f"check the unit and the decimal point. {WIDTH}", "'99 mm'"),
-    "too_fast": ("wheel_speed: 3601 rpm", "`wheel_speed` is `3601 rpm`; it must be between 30 rpm and 3600 rpm",
-                 f"check the unit and the decimal point. {SPEED}", "3601 rpm"),
-    "negative": ("margin: -1 mm", "`margin` is `-1 mm`; it must be between 0 mm and 5 mm",
-                 "check the unit and the decimal point. Feeler gauge. Write for example `margin: 0.5 mm`", "-1 mm"),
-    "zero": ("span: 0 mm", "`span` is `0 mm`; it must be more than zero",
-             "Between the guides. Write for example `span: 100 mm`", "0 mm"),
-    "doubt": ("wheel_diameter: 250 mm +/- 250 mm", "the doubt of `wheel_diameter` must be less than the value itself",
-              "write how far off the measurement may be, for example: 0.65 mm +/- 0.02 mm", "+/- 250 mm"),
-    "long_quantity": ("span: " + "1" * 90, "`span` must be a length, not a long text",
-                      "Between the guides. Write for example `span: 100 mm`", "1" * 90),
-    "choice": ("side_guides: Roler", "`side_guides` cannot be `Roler`",
-               "did you mean `roller`? write one of: roller, block. Look.", "Roler"),
+    "too_large": (
+        "wheel_diameter: 3 m",
+        "`wheel_diameter` is `3 m`; it must be between 100 mm and 1600 mm",
+        f"check the unit and the decimal point. {WIDTH}",
+        "3 m",
+    ),
+    "too_small": (
+        "wheel_diameter: '99 mm'",
+        "`wheel_diameter` is `99 mm`; it must be between 100 mm and 1600 mm",
+        f"check the unit and the decimal point. {WIDTH}",
+        "'99 mm'",
+    ),
+    "too_fast": (
+        "wheel_speed: 3601 rpm",
+        "`wheel_speed` is `3601 rpm`; it must be between 30 rpm and 3600 rpm",
+        f"check the unit and the decimal point. {SPEED}",
+        "3601 rpm",
+    ),
+    "negative": (
+        "margin: -1 mm",
+        "`margin` is `-1 mm`; it must be between 0 mm and 5 mm",
+        "check the unit and the decimal point. Feeler gauge. Write for example `margin: 0.5 mm`",
+        "-1 mm",
+    ),
+    "zero": (
+        "span: 0 mm",
+        "`span` is `0 mm`; it must be more than zero",
+        "Between the guides. Write for example `span: 100 mm`",
+        "0 mm",
+    ),
+    "doubt": (
+        "wheel_diameter: 250 mm +/- 250 mm",
+        "the doubt of `wheel_diameter` must be less than the value itself",
+        "write how far off the measurement may be, for example: 0.65 mm +/- 0.02 mm",
+        "+/- 250 mm",
+    ),
+    "long_quantity": (
+        "span: " + "1" * 90,
+        "`span` must be a length, not a long text",
+        "Between the guides. Write for example `span: 100 mm`",
+        "1" * 90,
+    ),
+    "choice": (
+        "side_guides: Roler",
+        "`side_guides` cannot be `Roler`",
+        "did you mean `roller`? write one of: roller, block. Look.",
+        "Roler",
+    ),
     "choices": ("cuts:\n  - rip\n  - curve", "`cuts` cannot be `curve`", "write one of: rip, resaw. What it is used for.", "curve"),
     "choices_twice": ("cuts:\n  - rip\n  - rip", "`rip` is in the list twice", "keep one of them", "rip"),
-    "choices_one": ("cuts: rip", "`cuts` must be a list of words, not one value",
-                    "What it is used for. Write `cuts:` and below it `- rip`", "rip"),
-    "true": ("dust_port: true", "`dust_port` must be `yes` or `no`, not `true`",
-             "Look. Write `dust_port: yes` or `dust_port: no`", "true"),
-    "date": ("revised: 14.3.2026", "`revised` must be a date, but is `14.3.2026`",
-             "Write year-month-day. Write for example `revised: 2026-03-14`", "14.3.2026"),
-    "no_day": ("revised: 2025-02-29", "`revised` is `2025-02-29`, which is no day of the calendar",
-               "Write year-month-day. Write for example `revised: 2026-03-14`", "2025-02-29"),
+    "choices_one": (
+        "cuts: rip",
+        "`cuts` must be a list of words, not one value",
+        "What it is used for. Write `cuts:` and below it `- rip`",
+        "rip",
+    ),
+    "true": (
+        "dust_port: true",
+        "`dust_port` must be `yes` or `no`, not `true`",
+        "Look. Write `dust_port: yes` or `dust_port: no`",
+        "true",
+    ),
+    "date": (
+        "revised: 14.3.2026",
+        "`revised` must be a date, but is `14.3.2026`",
+        "Write year-month-day. Write for example `revised: 2026-03-14`",
+        "14.3.2026",
+    ),
+    "no_day": (
+        "revised: 2025-02-29",
+        "`revised` is `2025-02-29`, which is no day of the calendar",
+        "Write year-month-day. Write for example `revised: 2026-03-14`",
+        "2025-02-29",
+    ),
     "count": ("teeth: 8.5", "`teeth` must be a whole number, but is `8.5`", "Count them. Write for example `teeth: 80`", "8.5"),
-    "count_far_digits": ("teeth: \u0663", "`teeth` must be a whole number, but is `\u0663`",
-                         "Count them. Write for example `teeth: 80`", "\u0663"),
-    "count_low": ("teeth: 2", "`teeth` is `2`; it must be between 3 and 400",
-                  "Count them. Write for example `teeth: 80`", "2"),
-    "rules": ("local_rules:\n  - Fine.\n  - a: b", "the colon in this line of `local_rules` makes a key of the words before it",
-              "put the whole text in quotes: - 'a: b'", "a: b"),
-    "id": ("id: ../Green Saw", "`id` is `../Green Saw`; an id has 1 to 40 of the small letters a to z, digits and hyphens, no hyphen first",
-           "write for example: id: green-saw", "../Green Saw"),
-    "id_path": ("id: a/b", "`id` is `a/b`; an id has 1 to 40 of the small letters a to z, digits and hyphens, no hyphen first",
-                "write for example: id: a-b", "a/b"),
-    "id_dots": ("id: ..", "`id` is `..`; an id has 1 to 40 of the small letters a to z, digits and hyphens, no hyphen first", "make one up", ".."),
+    "count_far_digits": (
+        "teeth: \u0663",
+        "`teeth` must be a whole number, but is `\u0663`",
+        "Count them. Write for example `teeth: 80`",
+        "\u0663",
+    ),
+    "count_low": ("teeth: 2", "`teeth` is `2`; it must be between 3 and 400", "Count them. Write for example `teeth: 80`", "2"),
+    "rules": (
+        "local_rules:\n  - Fine.\n  - a: b",
+        "the colon in this line of `local_rules` makes a key of the words before it",
+        "put the whole text in quotes: - 'a: b'",
+        "a: b",
+    ),
+    "id": (
+        "id: ../Green Saw",
+        "`id` is `../Green Saw`; an id has 1 to 40 of the small letters a to z, digits and hyphens, no hyphen first",
+        "write for example: id: green-saw",
+        "../Green Saw",
+    ),
+    "id_path": (
+        "id: a/b",
+        "`id` is `a/b`; an id has 1 to 40 of the small letters a to z, digits and hyphens, no hyphen first",
+        "write for example: id: a-b",
+        "a/b",
+    ),
+    "id_dots": (
+        "id: ..",
+        "`id` is `..`; an id has 1 to 40 of the small letters a to z, digits and hyphens, no hyphen first",
+        "make one up",
+        "..",
+    ),
     "id_device": ("id: com1", "`id` is `com1`, which means a device on Windows", "write for example: id: com1-saw", "com1"),
     "long_text": ("name: " + "x" * 21, "`name` is 21 characters long; at most 20 fit", "say it shorter", "x" * 21),
     "empty_text": ("name: ''", "`name` is empty", "write the text after the colon, or leave the line out", "''"),
@@ -154,10 +244,18 @@ WRONG = {
     "statement": ("name: the {% x %}", "`name` holds `{%`: slots belong in procedures", "write the words themselves", "{%"),
     "slot_comment": ("name: the {# x", "`name` holds `{#`: slots belong in procedures", "write the words themselves", "{#"),
     "misspelt": ("side_guide: block", "unknown key `side_guide`", "did you mean `side_guides`?", "side_guide"),
-    "other_record": ("blade_width: 13 mm", "unknown key `blade_width`",
-                     "it belongs to a blade, not to a machine: move it there", "blade_width"),
-    "no_such_key": ("colour: green", "unknown key `colour`",
-                    "take the line out, or look up the keys of a machine on the reference page", "colour"),
+    "other_record": (
+        "blade_width: 13 mm",
+        "unknown key `blade_width`",
+        "it belongs to a blade, not to a machine: move it there",
+        "blade_width",
+    ),
+    "no_such_key": (
+        "colour: green",
+        "unknown key `colour`",
+        "take the line out, or look up the keys of a machine on the reference page",
+        "colour",
+    ),
 }
 
 
@@ -181,20 +279,38 @@ def test_each_wrong_value_has_its_own_fault_at_its_own_place(case):
 
 def test_the_frame_of_a_fault_shows_the_line_as_written():
     _, faults = read(GOOD.replace("250 mm", "3 m"))
-    assert str(Faults(faults)) == f"""\
+    assert (
+        str(Faults(faults))
+        == f"""\
 error: `wheel_diameter` is `3 m`; it must be between 100 mm and 1600 mm
   --> saw.yaml:3:17
   |
 3 | wheel_diameter: 3 m
   |                 ^^^
   = check the unit and the decimal point. {WIDTH}"""
+    )
 
 
-@pytest.mark.parametrize("written, pointed", [
-    ("250 parsecs", "parsecs"), ("250 mm/s", None), ("250", None), ("nan mm", None), ("inf mm", None), ("1e400 mm", None),
-    ("250 mm +/- 1 s", None), ("250 mm +/- -1 mm", None), ("many", None), ("=1+1", None), ("-", None), ("", None),
-    ("__import__('os')", None), ("9" * 79, None), ("1/0 in", None),
-])
+@pytest.mark.parametrize(
+    "written, pointed",
+    [
+        ("250 parsecs", "parsecs"),
+        ("250 mm/s", None),
+        ("250", None),
+        ("nan mm", None),
+        ("inf mm", None),
+        ("1e400 mm", None),
+        ("250 mm +/- 1 s", None),
+        ("250 mm +/- -1 mm", None),
+        ("many", None),
+        ("=1+1", None),
+        ("-", None),
+        ("", None),
+        ("__import__('os')", None),
+        ("9" * 79, None),
+        ("1/0 in", None),
+    ],
+)
 def test_what_is_no_length_is_refused_within_the_value(written, pointed):
     _, (fault,) = read(GOOD.replace("250 mm", f'"{written}"'))
     assert "`wheel_diameter`" in fault.what and fault.hint
@@ -213,13 +329,16 @@ def test_a_value_exactly_at_a_limit_is_accepted():
             assert record, faults
 
 
-@pytest.mark.parametrize("takes, kind, low, high, written, what", [
-    ("length", "wheel_size", 0.1, 1.6, "70 in", "it must be between 3 15/16 in and 62 63/64 in"),
-    ("length", "gap", None, 0.005, "7 mm", "it must be at most 5 mm"),
-    ("length", "gap", 0.005, None, "1 mm", "it must be at least 5 mm"),
-    ("pitch", "pitch", 0.7e-3, 0.06, "60 tpi", "it must be between 0.5 TPI and 36.2 TPI"),
-    ("pitch", "pitch", 0.7e-3, 0.06, "80 mm pitch", "it must be between 0.7 mm pitch and 60 mm pitch"),
-])
+@pytest.mark.parametrize(
+    "takes, kind, low, high, written, what",
+    [
+        ("length", "wheel_size", 0.1, 1.6, "70 in", "it must be between 3 15/16 in and 62 63/64 in"),
+        ("length", "gap", None, 0.005, "7 mm", "it must be at most 5 mm"),
+        ("length", "gap", 0.005, None, "1 mm", "it must be at least 5 mm"),
+        ("pitch", "pitch", 0.7e-3, 0.06, "60 tpi", "it must be between 0.5 TPI and 36.2 TPI"),
+        ("pitch", "pitch", 0.7e-3, 0.06, "80 mm pitch", "it must be between 0.7 mm pitch and 60 mm pitch"),
+    ],
+)
 def test_a_printed_limit_is_in_the_system_written_and_lies_within_the_range(takes, kind, low, high, written, what):
     """100 mm is 3.937 in (3 15/16 is 3.9375) and 1600 mm is 62.99 in; 25.4 / 0.7 = 36.28 and 25.4 / 60 = 0.423 teeth per inch."""
     field = Field("x", "X", takes, "Measure.", "1 mm", kind=kind, low=low, high=high)
@@ -269,7 +388,9 @@ def test_a_record_without_an_id_is_called_by_its_type():
     assert record.id == "blade"
 
 
-@pytest.mark.parametrize("value", ["-saw", "a_b", "a.b", "A", "x" * 41, "a b", "\u00e4", "con", "nul", "lpt9", "aux", "a\\\\b", "%2e"])
+@pytest.mark.parametrize(
+    "value", ["-saw", "a_b", "a.b", "A", "x" * 41, "a b", "\u00e4", "con", "nul", "lpt9", "aux", "a\\\\b", "%2e"]
+)
 def test_an_id_can_always_be_a_file_name_and_an_address(value):
     _, (fault,) = read(GOOD.replace("green-saw", f'"{value}"'))
     assert fault.what.startswith("`id` is")
@@ -280,10 +401,17 @@ def test_the_device_names_are_those_windows_reserves():
     assert len(DEVICES) == 24 and {"con", "prn", "aux", "nul", "com0", "com9", "lpt0", "lpt9"} <= DEVICES
 
 
-@pytest.mark.parametrize("word, words, near", [
-    ("tire_width", ["tyre_width", "tyre_shape"], "tyre_width"), ("TYRE WIDTH", ["tyre_width"], "tyre_width"),
-    ("bi-metal", ["bi_metal"], "bi_metal"), ("x" * 10_000, ["x"], None), ("", ["a"], None), ("a", [], None),
-])
+@pytest.mark.parametrize(
+    "word, words, near",
+    [
+        ("tire_width", ["tyre_width", "tyre_shape"], "tyre_width"),
+        ("TYRE WIDTH", ["tyre_width"], "tyre_width"),
+        ("bi-metal", ["bi_metal"], "bi_metal"),
+        ("x" * 10_000, ["x"], None),
+        ("", ["a"], None),
+        ("a", [], None),
+    ],
+)
 def test_the_nearest_word_is_suggested(word, words, near):
     assert schema.suggest(word, words) == near
 
@@ -304,20 +432,38 @@ def test_a_list_file_gives_its_records_in_order():
 BEGIN = "begin each blade with a hyphen: `  - id: ...`, its other keys below `id`"
 
 
-@pytest.mark.parametrize("text, what, hint, line, pointed", [
-    ("blades:\n  - id: b\n    blade_width: 9 mm\n  - id: b\n    blade_width: 8 mm", "two blades have the id `b`",
-     "the first one is in line 2; give one of them another id", 4, "b"),
-    ("blade:\n  - id: b", "unknown key `blade`", "did you mean `blades`?", 1, "blade"),
-    ("id: b", "unknown key `id`", "this file holds only `blades:`", 1, "id"),
-    ("blades:", "`blades` must be a list", BEGIN, 1, "blades"),
-    ("blades:\n  id: b", "`blades` must be a list", BEGIN, 1, "blades"),
-    ("blades:\n  - b13", "each item of `blades` must be a group of keys", BEGIN, 2, "b13"),
-    ("blades:\n  -\n", "each item of `blades` must be a group of keys", BEGIN, 2, "-"),
-    ("blades:\n  - id: b", "this blade has no `blade_width` (Blade width)",
-     "Calipers. Write for example `blade_width: 13 mm`", 2, "id"),
-    ("blades:\n  - id: b\n    blade_width: 9 mm\n    name: x", "unknown key `name`",
-     "it belongs to a machine, not to a blade: move it there", 4, "name"),
-])
+@pytest.mark.parametrize(
+    "text, what, hint, line, pointed",
+    [
+        (
+            "blades:\n  - id: b\n    blade_width: 9 mm\n  - id: b\n    blade_width: 8 mm",
+            "two blades have the id `b`",
+            "the first one is in line 2; give one of them another id",
+            4,
+            "b",
+        ),
+        ("blade:\n  - id: b", "unknown key `blade`", "did you mean `blades`?", 1, "blade"),
+        ("id: b", "unknown key `id`", "this file holds only `blades:`", 1, "id"),
+        ("blades:", "`blades` must be a list", BEGIN, 1, "blades"),
+        ("blades:\n  id: b", "`blades` must be a list", BEGIN, 1, "blades"),
+        ("blades:\n  - b13", "each item of `blades` must be a group of keys", BEGIN, 2, "b13"),
+        ("blades:\n  -\n", "each item of `blades` must be a group of keys", BEGIN, 2, "-"),
+        (
+            "blades:\n  - id: b",
+            "this blade has no `blade_width` (Blade width)",
+            "Calipers. Write for example `blade_width: 13 mm`",
+            2,
+            "id",
+        ),
+        (
+            "blades:\n  - id: b\n    blade_width: 9 mm\n    name: x",
+            "unknown key `name`",
+            "it belongs to a machine, not to a blade: move it there",
+            4,
+            "name",
+        ),
+    ],
+)
 def test_a_list_file_is_refused_with_a_place(text, what, hint, line, pointed):
     _, (fault,) = listed(text)
     assert (fault.what, fault.hint, fault.at.line, token(fault.at)) == (what, hint, line, pointed)
@@ -378,12 +524,20 @@ def test_a_procedure_holds_its_words_and_where_each_stands():
     assert faults == []
     assert (made.id, made.title, made.stage, made.machine_state) == ("guides", "Set the side guides", 4, "isolated")
     assert (made.when, made.when_at.line, token(made.when_at)) == ('side_guides == "roller"', 6, 'side_guides == "roller"')
-    assert (made.slots, token(made.slot_places["gap"]), made.notices) == ({"gap": "side_clearance"}, "side_clearance", ("blade-edge",))
+    assert (made.slots, token(made.slot_places["gap"]), made.notices) == (
+        {"gap": "side_clearance"},
+        "side_clearance",
+        ("blade-edge",),
+    )
     first, second = made.steps
     assert first.key_points == ("Loosen one screw at a time.", "Leave a gap of {{ gap }} on each side.")
     assert (first.sets, first.notices, first.figure) == (("side_clearance",), ("blade-edge",), "side_guides")
     assert (second.when, second.sets, second.summary, second.record) == (
-        "known(gap)", ("side_clearance", "thrust_gap"), "Turn by hand", "Rubbing heard")
+        "known(gap)",
+        ("side_clearance", "thrust_gap"),
+        "Turn by hand",
+        "Rubbing heard",
+    )
     assert (first.id, first.state, first.occasions, first.advances) == ("back", "isolated", ("blade_change",), True)
     assert (second.id, second.state, second.occasions, second.advances) == ("turn", "stopped", ("weekly", "yearly"), False)
     assert (second.unit, second.card, second.put_right) == ("look", "Turn it; gap {{ gap }}.", "Set the guides anew.")
@@ -405,40 +559,106 @@ def changed(old, new):
     return PROCEDURE.replace(old, new, 1)
 
 
-@pytest.mark.parametrize("text, what, hint, line, pointed", [
-    (changed("    reason: A guide that touches heats the blade.\n", ""), "a step needs `reason`",
-     "say why the step is done this way; a check may say `put_right` instead", 12, "step"),
-    (changed("reason: A", "reson: A"), "unknown key `reson`", "did you mean `reason`?", 19, "reson"),
-    (changed("    id: turn\n", "    id: back\n"), "two steps have the id `back`", "give one of them another id", 25, "back"),
-    (changed("    advances: no", "    advances: never"), "`advances` cannot be `never`", "write one of: yes, no", 31, "never"),
-    (changed("    key_points:\n      - Doors shut first.", "    key_points: Doors shut first."),
-     "`key_points` must be a list", "write `key_points:` and below it one line for each, beginning with a hyphen and a space",
-     34, "Doors shut first."),
-    (changed("      - Doors shut first.\n", ""), "`key_points` has no items",
-     "write `key_points:` and below it one line for each, beginning with a hyphen and a space", 34, "key_points"),
-    (changed("    reason: It", "    colour: It\n    reason: It"), "unknown key `colour`",
-     "keys of a step: step, key_points, id, reason, state, occasions, unit, advances, card, put_right, when, sets, check, notice, figure, "
-     "record, summary", 36, "colour"),
-    (changed("stage: 4", "stage: four"), "`stage` must be a whole number from 0 to 99, but is `four`",
-     "write for example: stage: 3", 3, "four"),
-    (changed("machine_state: isolated", "machine_state: isolate"), "`machine_state` cannot be `isolate`",
-     "did you mean `isolated`? write one of: isolated, stopped, running", 5, "isolate"),
-    (changed("procedure: guides", "procedure: fence"), "the procedure is called `fence` but its file `guides.yaml`",
-     "give both the same name", 1, "fence"),
-    (changed("  gap: side", "  Gap: side"), "a slot cannot be called `Gap`",
-     "use small letters, digits and _, a letter first", 8, "Gap"),
-    (changed("slots:\n  gap: side_clearance", "slots: gap"), "`slots` must be a group of keys",
-     "write below it for example: `push: setting_push`", 7, "gap"),
-    (changed("  - step: Move the guides back\n", "  - Move the guides back\n  - step: Move\n"),
-     "each item of `steps` must be a group of keys",
-     "begin each step with a hyphen: `  - step: Lift the guide post`, its other keys below `step`", 12, "Move the guides back"),
-    (changed("title: Set the", "title: Set {{ x }} the"), "`title` holds `{{`: slots belong in procedures",
-     "write the words themselves", 2, "{{"),
-    (changed("purpose: The", 'purpose: "\\e The') .replace("touch it.", 'touch it."'), "`purpose` holds the character U+001B",
-     "take it out", 4, '"\\e The guides hold the blade and do not touch it."'),
-    (PROCEDURE.split("steps:")[0], "a procedure needs `steps`",
-     "write `steps:`, then each step with a hyphen: `  - step: Lift the guide post`", 1, "procedure"),
-])
+@pytest.mark.parametrize(
+    "text, what, hint, line, pointed",
+    [
+        (
+            changed("    reason: A guide that touches heats the blade.\n", ""),
+            "a step needs `reason`",
+            "say why the step is done this way; a check may say `put_right` instead",
+            12,
+            "step",
+        ),
+        (changed("reason: A", "reson: A"), "unknown key `reson`", "did you mean `reason`?", 19, "reson"),
+        (changed("    id: turn\n", "    id: back\n"), "two steps have the id `back`", "give one of them another id", 25, "back"),
+        (changed("    advances: no", "    advances: never"), "`advances` cannot be `never`", "write one of: yes, no", 31, "never"),
+        (
+            changed("    key_points:\n      - Doors shut first.", "    key_points: Doors shut first."),
+            "`key_points` must be a list",
+            "write `key_points:` and below it one line for each, beginning with a hyphen and a space",
+            34,
+            "Doors shut first.",
+        ),
+        (
+            changed("      - Doors shut first.\n", ""),
+            "`key_points` has no items",
+            "write `key_points:` and below it one line for each, beginning with a hyphen and a space",
+            34,
+            "key_points",
+        ),
+        (
+            changed("    reason: It", "    colour: It\n    reason: It"),
+            "unknown key `colour`",
+            "keys of a step: step, key_points, id, reason, state, occasions, unit, advances, card, put_right, when, sets, check, notice, figure, "
+            "record, summary",
+            36,
+            "colour",
+        ),
+        (
+            changed("stage: 4", "stage: four"),
+            "`stage` must be a whole number from 0 to 99, but is `four`",
+            "write for example: stage: 3",
+            3,
+            "four",
+        ),
+        (
+            changed("machine_state: isolated", "machine_state: isolate"),
+            "`machine_state` cannot be `isolate`",
+            "did you mean `isolated`? write one of: isolated, stopped, running",
+            5,
+            "isolate",
+        ),
+        (
+            changed("procedure: guides", "procedure: fence"),
+            "the procedure is called `fence` but its file `guides.yaml`",
+            "give both the same name",
+            1,
+            "fence",
+        ),
+        (
+            changed("  gap: side", "  Gap: side"),
+            "a slot cannot be called `Gap`",
+            "use small letters, digits and _, a letter first",
+            8,
+            "Gap",
+        ),
+        (
+            changed("slots:\n  gap: side_clearance", "slots: gap"),
+            "`slots` must be a group of keys",
+            "write below it for example: `push: setting_push`",
+            7,
+            "gap",
+        ),
+        (
+            changed("  - step: Move the guides back\n", "  - Move the guides back\n  - step: Move\n"),
+            "each item of `steps` must be a group of keys",
+            "begin each step with a hyphen: `  - step: Lift the guide post`, its other keys below `step`",
+            12,
+            "Move the guides back",
+        ),
+        (
+            changed("title: Set the", "title: Set {{ x }} the"),
+            "`title` holds `{{`: slots belong in procedures",
+            "write the words themselves",
+            2,
+            "{{",
+        ),
+        (
+            changed("purpose: The", 'purpose: "\\e The').replace("touch it.", 'touch it."'),
+            "`purpose` holds the character U+001B",
+            "take it out",
+            4,
+            '"\\e The guides hold the blade and do not touch it."',
+        ),
+        (
+            PROCEDURE.split("steps:")[0],
+            "a procedure needs `steps`",
+            "write `steps:`, then each step with a hyphen: `  - step: Lift the guide post`",
+            1,
+            "procedure",
+        ),
+    ],
+)
 def test_a_procedure_is_refused_with_a_place(text, what, hint, line, pointed):
     made, (fault,) = procedure(text)
     assert made is None
@@ -479,7 +699,9 @@ def test_notices_are_read_with_their_standing_sentences_and_conditions():
     made, standing, conditions, faults = notices(NOTICES)
     assert faults == []
     assert [(n.id, n.signal, n.signs, n.machine_state) for n in made] == [
-        ("blade-spring", "WARNING", ("W022", "M009"), "isolated"), ("moving-blade", "DANGER", ("P028",), "running")]
+        ("blade-spring", "WARNING", ("W022", "M009"), "isolated"),
+        ("moving-blade", "DANGER", ("P028",), "running"),
+    ]
     assert standing == ("The maker's manual comes first.",)
     assert conditions == {"moving-blade": "dust_port"}
 
@@ -489,24 +711,69 @@ def renewed(old, new):
     return NOTICES.replace(old, new, 1)
 
 
-@pytest.mark.parametrize("text, what, hint, line, pointed", [
-    (renewed("      - M009", "      - M009\n      - P028"), "M009 (wear gloves) and P028 (no gloves) stand in one notice",
-     "make two notices: one for handling the blade, one for the running saw", 12, "M009"),
-    (renewed("    machine_state: isolated\n", ""), "M009 (wear gloves) is only for an isolated machine",
-     "write `machine_state: isolated`, or take the sign out", 12, "M009"),
-    (renewed("signs: P028", "signs: M009"), "M009 (wear gloves) is only for an isolated machine",
-     "write `machine_state: isolated`, or take the sign out", 20, "M009"),
-    (renewed("W022", "W22"), "`W22` is no ISO 7010 code", "write a letter W, M, P, E or F and three digits: W001", 11, "W22"),
-    (renewed("DANGER", "Danger"), "`signal` cannot be `Danger`",
-     "did you mean `DANGER`? write one of: DANGER, WARNING, CAUTION, NOTICE", 15, "Danger"),
-    (renewed("id: moving-blade", "id: blade-spring"), "the id `blade-spring` comes twice", "the first one is in line 4", 14,
-     "blade-spring"),
-    (renewed("No gloves.", "No {{ thing }}."), "`avoid` holds `{{`: slots belong in procedures", "write the words themselves", 19, "{{"),
-    (renewed("    consequence: Cuts to hands and face\n", ""), "a notice needs `consequence`", "say what happens to a person", 4, "id"),
-    (renewed("standing:", "standin:"), "unknown key `standin`", "did you mean `standing`?", 1, "standin"),
-    (renewed("  - The maker's manual comes first.", "  a: b"), "`standing` must be a list",
-     "write `standing:` and below it one line for each, beginning with a hyphen and a space", 2, "a"),
-])
+@pytest.mark.parametrize(
+    "text, what, hint, line, pointed",
+    [
+        (
+            renewed("      - M009", "      - M009\n      - P028"),
+            "M009 (wear gloves) and P028 (no gloves) stand in one notice",
+            "make two notices: one for handling the blade, one for the running saw",
+            12,
+            "M009",
+        ),
+        (
+            renewed("    machine_state: isolated\n", ""),
+            "M009 (wear gloves) is only for an isolated machine",
+            "write `machine_state: isolated`, or take the sign out",
+            12,
+            "M009",
+        ),
+        (
+            renewed("signs: P028", "signs: M009"),
+            "M009 (wear gloves) is only for an isolated machine",
+            "write `machine_state: isolated`, or take the sign out",
+            20,
+            "M009",
+        ),
+        (renewed("W022", "W22"), "`W22` is no ISO 7010 code", "write a letter W, M, P, E or F and three digits: W001", 11, "W22"),
+        (
+            renewed("DANGER", "Danger"),
+            "`signal` cannot be `Danger`",
+            "did you mean `DANGER`? write one of: DANGER, WARNING, CAUTION, NOTICE",
+            15,
+            "Danger",
+        ),
+        (
+            renewed("id: moving-blade", "id: blade-spring"),
+            "the id `blade-spring` comes twice",
+            "the first one is in line 4",
+            14,
+            "blade-spring",
+        ),
+        (
+            renewed("No gloves.", "No {{ thing }}."),
+            "`avoid` holds `{{`: slots belong in procedures",
+            "write the words themselves",
+            19,
+            "{{",
+        ),
+        (
+            renewed("    consequence: Cuts to hands and face\n", ""),
+            "a notice needs `consequence`",
+            "say what happens to a person",
+            4,
+            "id",
+        ),
+        (renewed("standing:", "standin:"), "unknown key `standin`", "did you mean `standing`?", 1, "standin"),
+        (
+            renewed("  - The maker's manual comes first.", "  a: b"),
+            "`standing` must be a list",
+            "write `standing:` and below it one line for each, beginning with a hyphen and a space",
+            2,
+            "a",
+        ),
+    ],
+)
 def test_a_notice_is_refused_with_a_place(text, what, hint, line, pointed):
     *_, (fault,) = notices(text)
     assert (fault.what, fault.hint, fault.at.line, token(fault.at)) == (what, hint, line, pointed)
@@ -531,8 +798,16 @@ def test_the_editor_schema_takes_the_examples_and_refuses_what_it_can():
     assert check.is_valid(good)
     for written in ("1 1/2 in", "1\u00bd in", "93-1/2 in", "0.65 mm +/- 0.02 mm", "unknown", ".5 mm"):
         assert check.is_valid(good | {"wheel_speed": written}), written
-    for name, value in {"wheel_speed": "fast", "wheel_diameter": "unknown", "id": "A", "side_guides": "x", "revised": "today",
-                        "teeth": 2, "cuts": "rip", "bogus": "1"}.items():
+    for name, value in {
+        "wheel_speed": "fast",
+        "wheel_diameter": "unknown",
+        "id": "A",
+        "side_guides": "x",
+        "revised": "today",
+        "teeth": 2,
+        "cuts": "rip",
+        "bogus": "1",
+    }.items():
         assert not check.is_valid(good | {name: value}), name
     assert not check.is_valid({name: value for name, value in good.items() if name != "name"})
     assert made["properties"]["wheel_speed"]["description"] == "Wheel speed. From the plate. For example: 850 rpm"

@@ -109,7 +109,9 @@ def test_a_bad_edit_leaves_the_last_good_site(tmp_path):
         free.bind(("localhost", 0))
         port = free.getsockname()[1]
     command = [sys.executable, "-c", "from sawside.cli import main; main()", "serve", "--port", str(port), "--project", str(shop)]
-    run = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, env={**os.environ, "PYTHONUNBUFFERED": "1"})
+    run = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, env={**os.environ, "PYTHONUNBUFFERED": "1"}
+    )
     try:
         said = []
 

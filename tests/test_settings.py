@@ -57,9 +57,11 @@ class Bench:
         if name == "setting_deflection":
             return 2 * halved(lambda f: -clamped(v["test_push"], span, f, self.rigidity), -reading, 1e-3, 1e6)
         if name == "setting_tone":
+
             def tone(force):  # stiff string with clamped ends (Morse; Fletcher: from memory)
                 e = math.sqrt(self.rigidity / force) / span
                 return math.sqrt(force / v["mass_per_length"]) / (2 * span) * (1 + 2 * e + (4 + math.pi**2 / 2) * e**2)
+
             return 2 * halved(tone, reading, 1.0, 1e6)
         if name == "setting_stretch":
             return 2 * v["youngs_modulus"] * reading / v["gauge_length"] * self.area
@@ -138,10 +140,17 @@ def random_shop(shop, dice):
     for blade in shop.blades:
         width = dice.uniform(3e-3, 30e-3)
         gullet = dice.choice([None, width * dice.uniform(0.1, 0.35)])
-        blades.append(altered(
-            blade, blade_length=length * dice.uniform(0.995, 1.005), blade_width=width, blade_thickness=dice.uniform(0.35e-3, 0.95e-3),
-            gullet_depth=gullet, tooth_pitch=dice.uniform(1.5e-3, width * 0.6),
-            **({"maker_stress": dice.uniform(70e6, 210e6)} if "maker_stress" in blade.entries else {})))
+        blades.append(
+            altered(
+                blade,
+                blade_length=length * dice.uniform(0.995, 1.005),
+                blade_width=width,
+                blade_thickness=dice.uniform(0.35e-3, 0.95e-3),
+                gullet_depth=gullet,
+                tooth_pitch=dice.uniform(1.5e-3, width * 0.6),
+                **({"maker_stress": dice.uniform(70e6, 210e6)} if "maker_stress" in blade.entries else {}),
+            )
+        )
     saw = altered(machine, **changes)
     fitting = dataclasses.replace(shop, machines=(saw,), blades=tuple(blades))
     printer = guide.printer(fitting)
@@ -175,7 +184,12 @@ def test_a_setting_put_back_keeps_to_the_limits(shop, seed):
     for bench, item in rows:
         for reading in printed_numbers(item):
             room = 1e-3 if item["name"] == "setting_tone" else 1e-6  # the string's series is right to that
-            assert bench.load(item["name"], reading) <= bench.most * (1 + room), (item["name"], item["text"], item["good"], item["small"])
+            assert bench.load(item["name"], reading) <= bench.most * (1 + room), (
+                item["name"],
+                item["text"],
+                item["good"],
+                item["small"],
+            )
     assert not fitted or len(rows) > 20
     # The sentences of the guide print the same items, and nothing else that is set.
     if fitted:
@@ -224,7 +238,12 @@ def test_a_setting_says_what_is_good_enough(shop):
     tiles = {item["name"]: item for item in view["wall"]["numbers"]}
     push = tiles["setting_push"]
     aim, low, high = (float(x) for x in (push["text"].split()[0], *re.findall(r"[\d.]+", push["good"])))
-    assert low < aim < high and high - low == pytest.approx(0.2 * aim, rel=0.2) and push["small"].endswith("lbf") and " kg" in push["small"]
+    assert (
+        low < aim < high
+        and high - low == pytest.approx(0.2 * aim, rel=0.2)
+        and push["small"].endswith("lbf")
+        and " kg" in push["small"]
+    )
     assert tiles["setting_stretch"]["label"] == "Stretch over 127 mm"
     assert next(iter(tiles)) == "setting_mark" and "gullet_line_gullet_school" in tiles and "gullet_line_blade_school" not in tiles
     for name in (*view["columns"]["tag"], *view["columns"]["card"]):
@@ -236,7 +255,16 @@ def test_a_number_on_an_estimate_says_so_everywhere(shop):
     machine = next(m for m in shop.machines if m.id == "lever-350")
     printer = guide.printer(shop)
     known = guide.know(shop, machine, shop.blade("b6-6"))  # its gullet was never measured
-    for name in ("gullet", "guide_setback", "setting_push", "strand_force", "wheel_load", "setting_tone", "setting_mark", "body_area"):
+    for name in (
+        "gullet",
+        "guide_setback",
+        "setting_push",
+        "strand_force",
+        "wheel_load",
+        "setting_tone",
+        "setting_mark",
+        "body_area",
+    ):
         item = known.item(name, printer)
         assert (item.status, item.note) == ("assumed", "gullet depth estimated: measure it first"), name
     measured = guide.know(shop, machine, shop.blade("b13-3"))

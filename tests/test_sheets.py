@@ -19,9 +19,7 @@ from sawside.outputs import contents, kinds, paper, sheets, typeface
 
 def poppler(command, data, *arguments):
     """Run a poppler program on a PDF and return what it prints; a machine without poppler fails here."""
-    done = subprocess.run(
-        [command, *arguments, "-", *(["-"] if command == "pdftotext" else [])], input=data, capture_output=True
-    )
+    done = subprocess.run([command, *arguments, "-", *(["-"] if command == "pdftotext" else [])], input=data, capture_output=True)
     assert done.returncode == 0, done.stderr
     return done.stdout.decode("utf-8", "replace")
 
@@ -35,9 +33,7 @@ def type_sizes(sheet):
     """Return every piece of text with the size it has on paper [pt]."""
     found = []
     for page in PdfReader(io.BytesIO(sheet.data)).pages:
-        page.extract_text(
-            visitor_text=lambda text, cm, tm, font, size: found.append((text.strip(), abs(size * tm[3] * cm[3])))
-        )
+        page.extract_text(visitor_text=lambda text, cm, tm, font, size: found.append((text.strip(), abs(size * tm[3] * cm[3]))))
     return [(text, size) for text, size in found if text]
 
 
@@ -56,13 +52,9 @@ def test_every_sheet_on_every_paper(kind, size):
         assert len(reader.pages) == most.get(size, kinds.KINDS[kind].most_pages)
     assert min(point for _, point in type_sizes(sheet)) >= 8.99
     fonts = [line.split() for line in poppler("pdffonts", sheet.data).splitlines()[2:]]
-    assert fonts and all(line[-5] == "yes" and "Inter" in line[0] for line in fonts), (
-        "every font embedded, only the shipped one"
-    )
+    assert fonts and all(line[-5] == "yes" and "Inter" in line[0] for line in fonts), "every font embedded, only the shipped one"
     catalog = reader.trailer["/Root"]
-    assert (
-        catalog["/MarkInfo"]["/Marked"] and catalog["/Lang"] == "en" and b"pdfuaid" in catalog["/Metadata"].get_data()
-    )
+    assert catalog["/MarkInfo"]["/Marked"] and catalog["/Lang"] == "en" and b"pdfuaid" in catalog["/Metadata"].get_data()
     assert reader.metadata.title == f"Bench saw: {kinds.title(kind, contents.about(kind, view()))}"
     assert "The maker's manual comes first" in text_of(sheet).replace("\n", " ") or kind == "tags"
 
@@ -71,14 +63,14 @@ def test_every_sheet_on_every_paper(kind, size):
 def test_no_word_leaves_the_paper(kind, size):
     """Printers leave up to 5 mm unprinted (common practice, no source); nothing may stand there."""
     distance = 1.0 if kind in ("notice", "out_of_service") and size.startswith("A5") else 2.0  # letters for 2 m need a larger panel
-    wordy = view(name="W" * 60, blades=40, viewing_distance=distance) | {"always": ["The maker's manual comes first. " * 4]} | fit_for(kind)
+    wordy = (
+        view(name="W" * 60, blades=40, viewing_distance=distance)
+        | {"always": ["The maker's manual comes first. " * 4]}
+        | fit_for(kind)
+    )
     wordy["machine"]["place"] = "W" * 60
     wordy["wall"]["always"] = ["The maker's manual comes first."]
-    wordy["blades"][0] |= {
-        "name": "bandsaw-blade-with-a-long-id",
-        "verdict": "fits with care",
-        "reasons": ["Donaudampfschiff" * 3],
-    }
+    wordy["blades"][0] |= {"name": "bandsaw-blade-with-a-long-id", "verdict": "fits with care", "reasons": ["Donaudampfschiff" * 3]}
     edge, words = 5 * 72 / 25.4, 0
     for line in poppler("pdftotext", sheets.make(kind, wordy, size).data, "-bbox").splitlines():
         numbers = [float(n) for n in re.findall(r'="([\d.-]+)"', line)]
@@ -190,9 +182,7 @@ def test_the_half_page_on_the_wall_has_numbers_and_hazards_in_front_and_the_saw_
 
 
 def test_what_the_wall_sheet_leaves_out_it_names():
-    text = text_of(
-        sheets.make("wall", view(blades=40, unknown=30, notices=NOTICES + [notice("x", "NOTICE", [])]), "A4")
-    )
+    text = text_of(sheets.make("wall", view(blades=40, unknown=30, notices=NOTICES + [notice("x", "NOTICE", [])]), "A4"))
     shown = sum(f"\nb{n} " in text for n in range(40))
     assert f"{30 - shown} more: see the blade table" in text and "1 more: see the safety notice" in text
     assert f"{30 - text.count('Unknown ')} more: see the pages" in text
@@ -210,11 +200,25 @@ def test_overfull_sheet_says_what_to_shorten():
     assert 14 * 3 * 3 < need < 14 * 5 * 5 and left < need, "14 rules of 3 to 5 lines, a line 3 to 5 mm"
     assert sheets.make("wall", view(rules=(rule,) * int(14 * left / need)), "A4"), "and so much really fits"
     with pytest.raises(Faults, match="notice `x` .* need"):
-        sheets.make("notice", view(notices=[notice("x", "DANGER", []) | {"line": "Very bad. " * 130, "consequence": "Very bad. " * 130}]), "A4")
+        sheets.make(
+            "notice",
+            view(notices=[notice("x", "DANGER", []) | {"line": "Very bad. " * 130, "consequence": "Very bad. " * 130}]),
+            "A4",
+        )
 
 
 def test_labels_that_do_not_lie_on_the_paper_are_a_fault():
-    grid = {"columns": 2, "rows": 7, "left": 4.65, "top": 15.1, "gap_x": 2.5, "gap_y": 0.0, "width": 99.1, "height": 38.1, "lines": False}
+    grid = {
+        "columns": 2,
+        "rows": 7,
+        "left": 4.65,
+        "top": 15.1,
+        "gap_x": 2.5,
+        "gap_y": 0.0,
+        "width": 99.1,
+        "height": 38.1,
+        "lines": False,
+    }
     assert sheets.make("tags", view(labels=grid), "A4")
     with pytest.raises(Faults) as caught:
         sheets.make("tags", view(labels=grid), "A5")
@@ -224,7 +228,9 @@ def test_labels_that_do_not_lie_on_the_paper_are_a_fault():
 
 
 def test_larger_paper_is_advised_only_where_there_is_some():
-    loud = [notice("x", "DANGER", []) | {"line": "Very bad. " * 400, "consequence": "Very bad. " * 400}]  # the least that a notice can be shortened to
+    loud = [
+        notice("x", "DANGER", []) | {"line": "Very bad. " * 400, "consequence": "Very bad. " * 400}
+    ]  # the least that a notice can be shortened to
     for size, advised in (("A5", True), ("A4", True), ("A3", False)):
         with pytest.raises(Faults) as caught:
             sheets.make("notice", view(notices=loud), size)

@@ -32,8 +32,10 @@ def flat(text: str) -> str:
 
 
 def pages_of(sheet) -> list[str]:
-    return [flat(poppler("pdftotext", sheet.data, "-raw", "-f", str(n), "-l", str(n)))
-            for n in range(1, len(PdfReader(io.BytesIO(sheet.data)).pages) + 1)]
+    return [
+        flat(poppler("pdftotext", sheet.data, "-raw", "-f", str(n), "-l", str(n)))
+        for n in range(1, len(PdfReader(io.BytesIO(sheet.data)).pages) + 1)
+    ]
 
 
 @pytest.mark.parametrize("size", WHOLE)
@@ -55,8 +57,11 @@ def test_the_card_is_one_leaf_for_every_blade_that_fits(views, saw, size):
         assert len(told) == len(one["notices"]), "every hazard of the saw stands in front"
         assert front.index("DANGER") < front.index("WARNING") and "Scale mark" in back and "Name" in back
         words = {word for line in lines for word in together(line["text"]).split(" ")}
-        small = [(text, size) for text, size in type_sizes(sheet) if size < LEAST_ON_THE_CARD - 0.01 and any(w in words for w in text.split()
-                 if len(w) > 9)]
+        small = [
+            (text, size)
+            for text, size in type_sizes(sheet)
+            if size < LEAST_ON_THE_CARD - 0.01 and any(w in words for w in text.split() if len(w) > 9)
+        ]
         assert not small
 
 
@@ -80,8 +85,12 @@ def test_a_line_keeps_every_letter_when_its_numbers_are_marked():
 
 def test_a_card_that_does_not_fit_one_leaf_is_a_fault():
     full = view()
-    long = full | {"card": [part | {"lines": [line | {"text": line["text"] * 9} for line in part["lines"]]} for part in full["card"]]}
-    with pytest.raises(Faults, match=r"Blade-change card of `saw` does not fit on A4: lines of the card .* need .* mm left") as caught:
+    long = full | {
+        "card": [part | {"lines": [line | {"text": line["text"] * 9} for line in part["lines"]]} for part in full["card"]]
+    }
+    with pytest.raises(
+        Faults, match=r"Blade-change card of `saw` does not fit on A4: lines of the card .* need .* mm left"
+    ) as caught:
         sheets.make("card", long, "A4")
     assert "shorten the `card:` lines" in caught.value.faults[0].hint
 
@@ -92,7 +101,10 @@ def test_the_view_for_a_blade_prints_what_a_whole_view_for_it_prints(shop, views
     for name in views[saw]["for_blade"]:
         whole = machine_view(shop, machine, going_on=name)
         for kind in ("card", "wall", "guide"):
-            assert contents.fingerprint(kind, publishing.going_on(views[saw], name)) == contents.fingerprint(kind, whole), (name, kind)
+            assert contents.fingerprint(kind, publishing.going_on(views[saw], name)) == contents.fingerprint(kind, whole), (
+                name,
+                kind,
+            )
 
 
 def test_a_card_is_the_same_whether_its_blade_is_on_the_saw_or_goes_on(views):
@@ -154,7 +166,10 @@ def test_short_check_lists_share_a_page_and_every_other_begins_one(views, saw):
     pages = pages_of(sheets.make("checks", made, "A4"))
     lists = {name: one for name, one in made["lists"].items() if one["stages"] and name != "commissioning"}
     assert {"start_of_day", "before_cut"} < set(lists)
-    begins = {name: next(n for n, page in enumerate(pages) if flat(f"{one['title']} {one['when']}") in page) for name, one in lists.items()}
+    begins = {
+        name: next(n for n, page in enumerate(pages) if flat(f"{one['title']} {one['when']}") in page)
+        for name, one in lists.items()
+    }
     assert begins["start_of_day"] == begins["before_cut"] == 0, "half a page each"
     shared = {n for n in begins.values() if list(begins.values()).count(n) > 1}
     for name, one in lists.items():
@@ -209,7 +224,9 @@ def test_a_blade_and_a_sheet_that_is_about_none_are_refused():
 
 
 def test_numbers_are_made_only_when_named(tmp_path, views):
-    assert "numbers" not in publishing.offered(views["lever-350"]) and "numbers" in publishing.offered(views["lever-350"], asked=True)
+    assert "numbers" not in publishing.offered(views["lever-350"]) and "numbers" in publishing.offered(
+        views["lever-350"], asked=True
+    )
     assert run("sheet", "lever-350", "--kind", "numbers", "--to", tmp_path / "made").exit_code == 0
     assert [path.name for path in (tmp_path / "made").iterdir()] == ["lever-350-numbers.pdf"]
 
@@ -224,4 +241,6 @@ def test_the_site_has_a_card_for_every_blade_that_fits():
     assert entries["saw-card-b0.pdf"]["title"] == "Blade-change card, blade b0"
     assert entries["saw-card.pdf"]["mark"] != entries["saw-card-b0.pdf"]["mark"]
     files = {sheet.path: sheet.data for sheet in publishing.sheets_of([made])}
-    assert {"saw-card.pdf", "saw-card-b0.pdf", "saw-card-b2.pdf"} <= set(files) and files["saw-card.pdf"] == files["saw-card-b2.pdf"]
+    assert {"saw-card.pdf", "saw-card-b0.pdf", "saw-card-b2.pdf"} <= set(files) and files["saw-card.pdf"] == files[
+        "saw-card-b2.pdf"
+    ]

@@ -52,9 +52,7 @@ def runs(size, x1, x2, y, page=1):
     row, first = round((y + MARGIN) * DOTS), round((x1 + MARGIN) * DOTS)
     dark = [pixels[x, row] < 128 for x in range(first, round((x2 + MARGIN) * DOTS))] + [False]
     edges = [i for i, now in enumerate(dark) if now != (dark[i - 1] if i else False)]
-    return [
-        ((a + first) / DOTS - MARGIN, (b + first) / DOTS - MARGIN) for a, b in zip(edges[::2], edges[1::2], strict=True)
-    ]
+    return [((a + first) / DOTS - MARGIN, (b + first) / DOTS - MARGIN) for a, b in zip(edges[::2], edges[1::2], strict=True)]
 
 
 @pytest.mark.parametrize("size", ["A4", "Letter"])
@@ -67,9 +65,7 @@ def test_bars_and_widths_are_true(size):
 
 
 @pytest.mark.parametrize("size", ["A4", "Letter"])
-@pytest.mark.parametrize(
-    "row, column, tpi", [(n % 5, n // 5, t) for n, t in enumerate((2, 3, 4, 6, 8, 10, 14, 18, 24, 32))]
-)
+@pytest.mark.parametrize("row, column, tpi", [(n % 5, n // 5, t) for n, t in enumerate((2, 3, 4, 6, 8, 10, 14, 18, 24, 32))])
 def test_teeth_have_their_pitch(size, row, column, tpi):
     """The upright edge of every tooth, from the first to the last, stands at its multiple of the pitch."""
     pitch, x = 25.4 / tpi, 96 * column
@@ -112,9 +108,7 @@ def _ink_near(size, page, x, y, within):
     pixels, _ = gauges(size, page)
     reach = math.ceil(within * DOTS)
     cx, cy = (x + MARGIN) * DOTS, (y + MARGIN) * DOTS
-    spots = [
-        (i, j) for i in range(int(cx) - reach, int(cx) + reach + 2) for j in range(int(cy) - reach, int(cy) + reach + 2)
-    ]
+    spots = [(i, j) for i in range(int(cx) - reach, int(cx) + reach + 2) for j in range(int(cy) - reach, int(cy) + reach + 2)]
     return any(pixels[i, j] < 128 for i, j in spots if math.hypot(i + 0.5 - cx, j + 0.5 - cy) <= reach)
 
 
@@ -197,9 +191,7 @@ def test_shop_text_is_never_markup(kind):
 def test_a_character_the_typeface_lacks_is_named():
     with pytest.raises(Faults) as caught:
         sheets.make("wall", view(name="Saw \U0001f600 one"), "A4")
-    assert (
-        caught.value.faults[0].what == "the sheets' typeface cannot print U+1F600 grinning face, in: Saw \U0001f600 one"
-    )
+    assert caught.value.faults[0].what == "the sheets' typeface cannot print U+1F600 grinning face, in: Saw \U0001f600 one"
     for hostile in ("bell \x07", "turned \u202e round", "\u05e9"):
         with pytest.raises(Faults, match="cannot print"):
             sheets.make("wall", view(name=hostile), "A4")
@@ -220,11 +212,13 @@ def test_bound_sheets_have_an_outline():
     ]
     bound = sheets.combine(orders)
     reader = PdfReader(io.BytesIO(bound.data))
-    assert len(reader.pages) == sum(
-        len(PdfReader(io.BytesIO(sheets.make(o.kind, o.view, o.paper).data)).pages) for o in orders
-    )
+    assert len(reader.pages) == sum(len(PdfReader(io.BytesIO(sheets.make(o.kind, o.view, o.paper).data)).pages) for o in orders)
     tops = [entry.title for entry in reader.outline if not isinstance(entry, list)]
-    assert tops.count("First saw") == len(kinds.KINDS) - 3 and "Safety notice, Second saw, page 1 of 1" in tops and "True-scale gauges: Second saw" in tops
+    assert (
+        tops.count("First saw") == len(kinds.KINDS) - 3
+        and "Safety notice, Second saw, page 1 of 1" in tops
+        and "True-scale gauges: Second saw" in tops
+    )
     text = text_of(bound)
     last = re.compile(r"page (\d+) of \1\b")
     alone = [found[0] for o in orders if (found := last.search(text_of(sheets.make(o.kind, o.view, o.paper))))]
@@ -236,11 +230,16 @@ def test_worksheet_says_what_the_rule_of_decision_says():
     text = text_of(sheets.make("worksheet", view(), "A4"))
     assert "H ACCEPT: d up to ADJUST: d over" in text and "50 mm 0.14 mm 0.21 mm" in text and "1 mm 0.57\u00b0 1\n" in text
     tolerance, doubt = 1.745e-3, 0.02e-3
-    rows = re.findall(r"(\d+) mm ([\d.]+) mm ([\d.]+) mm\n", text[text.index("ADJUST: d over"):])
+    rows = re.findall(r"(\d+) mm ([\d.]+) mm ([\d.]+) mm\n", text[text.index("ADJUST: d over") :])
     assert len(rows) >= 3
     for height, accept, adjust in [[float(n) * 1e-3 for n in row] for row in rows]:
         angle_doubt = testcut.turned_cut_doubt(doubt / math.sqrt(2), height)  # top and bottom are means of two readings
-        for difference, word in ((accept, "accept"), (accept + 0.01e-3, "cannot tell"), (adjust - 0.01e-3, "cannot tell"), (adjust, "adjust")):
+        for difference, word in (
+            (accept, "accept"),
+            (accept + 0.01e-3, "cannot tell"),
+            (adjust - 0.01e-3, "cannot tell"),
+            (adjust, "adjust"),
+        ):
             tilt = testcut.turned_cut_tilt(20e-3 + difference, 20e-3, height)
             assert decision.decide(tilt, -tolerance, tolerance, angle_doubt) == word, (height, difference)
     given = {"test_height": 0.05, "caliper_doubt": 0.2e-3, "square_tolerance": tolerance, "table_stop": False}

@@ -205,8 +205,7 @@ def test_only_the_colours_of_the_standard_are_used(code):
     """ISO 3864-4, screen values read in an encyclopaedia's copy: RAL 5005, 3001, 1003, 9004, 9003."""
     text = svg.text(signs.draw(code))
     used = {e.get(key) for e in ET.fromstring(text).iter() for key in ("fill", "stroke")} - {None, "none"}
-    allowed = {MANDATORY: {"#005387"}, PROHIBITION: {"#9B2423", "#2B2B2C"}, WARNING: {"#F9A800", "#2B2B2C"},
-               SAFE: {"#237F52"}}
+    allowed = {MANDATORY: {"#005387"}, PROHIBITION: {"#9B2423", "#2B2B2C"}, WARNING: {"#F9A800", "#2B2B2C"}, SAFE: {"#237F52"}}
     assert used <= allowed[SIGNS[code].kind] | {"#ECECE7"} and used >= allowed[SIGNS[code].kind]
 
 

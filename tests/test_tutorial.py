@@ -76,8 +76,10 @@ def test_the_lines_to_type_stand_in_the_starter_in_the_order_of_the_tutorial():
 
 def test_the_tutorial_and_the_readme_set_up_alike_and_never_into_the_system():
     """Lines for Windows and for others, each into an environment of its own; pip is never called without it."""
-    found = [[(kind, block) for kind, block in BLOCK.findall(path.read_text(encoding="utf-8")) if kind in ("powershell", "sh")]
-             for path in (TUTORIAL, README)]
+    found = [
+        [(kind, block) for kind, block in BLOCK.findall(path.read_text(encoding="utf-8")) if kind in ("powershell", "sh")]
+        for path in (TUTORIAL, README)
+    ]
     assert found[0] == found[1] and [kind for kind, _ in found[0]] == ["powershell", "sh"]
     for _, block in found[0]:
         make, install, path = block.splitlines()
@@ -92,4 +94,6 @@ def test_the_page_it_sends_people_to_exists(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     run("sawside new my-shop")
     run("sawside build --project my-shop")
-    assert any("Measure your saw" in page.read_text(encoding="utf-8") for page in (tmp_path / "my-shop/site/reference").glob("*.html"))
+    assert any(
+        "Measure your saw" in page.read_text(encoding="utf-8") for page in (tmp_path / "my-shop/site/reference").glob("*.html")
+    )

@@ -185,8 +185,11 @@ def test_sizes_of_the_inch_units_are_exact():
 
 
 def test_every_fraction_sign():
-    signs = [chr(code) for code in (*range(0xA0, 0x100), *range(0x2000, 0x2200))
-             if unicodedata.name(chr(code), "").startswith("VULGAR FRACTION")]
+    signs = [
+        chr(code)
+        for code in (*range(0xA0, 0x100), *range(0x2000, 0x2200))
+        if unicodedata.name(chr(code), "").startswith("VULGAR FRACTION")
+    ]
     signs.remove("↉")  # nought thirds
     assert len(signs) == 18
     for sign in signs:
@@ -202,18 +205,21 @@ def test_inches_are_exact_to_the_last_bit():
         assert units.read(written, "length").value == float(Fraction(sixty_fourths, 64) * Fraction(254, 10000))
 
 
-@pytest.mark.parametrize(("written", "takes", "doubt"), [
-    ("0.65 mm +/- 0.02 mm", "length", 0.02e-3),
-    ("0.65 mm ± 0.02 mm", "length", 0.02e-3),
-    ("0.65mm±20um", "length", 0.02e-3),
-    ("1 1/2 in +/- 1/64 in", "length", 0.0254 / 64),
-    ("5 ft 3 in +/- 1/8 in", "length", 0.0254 / 8),
-    ("25 mm +/- 1/64 in", "length", 0.0254 / 64),
-    ("25 mm +/- 0 mm", "length", 0.0),
-    ("850 rpm +/- 6 rpm", "rotation", 0.1),
-    ("0.29 +/- 0.01", "number", 0.01),
-    ("6 tpi +/- 0.05 mm", "pitch", 0.05e-3),
-])
+@pytest.mark.parametrize(
+    ("written", "takes", "doubt"),
+    [
+        ("0.65 mm +/- 0.02 mm", "length", 0.02e-3),
+        ("0.65 mm ± 0.02 mm", "length", 0.02e-3),
+        ("0.65mm±20um", "length", 0.02e-3),
+        ("1 1/2 in +/- 1/64 in", "length", 0.0254 / 64),
+        ("5 ft 3 in +/- 1/8 in", "length", 0.0254 / 8),
+        ("25 mm +/- 1/64 in", "length", 0.0254 / 64),
+        ("25 mm +/- 0 mm", "length", 0.0),
+        ("850 rpm +/- 6 rpm", "rotation", 0.1),
+        ("0.29 +/- 0.01", "number", 0.01),
+        ("6 tpi +/- 0.05 mm", "pitch", 0.05e-3),
+    ],
+)
 def test_doubts(written, takes, doubt):
     assert units.read(written, takes).plus_minus == pytest.approx(doubt, rel=1e-15)
 
@@ -483,18 +489,21 @@ def test_every_kind_is_printed_in_a_case_above():
     assert {case[1] for case in SHOWN} == set(units.KINDS)
 
 
-@pytest.mark.parametrize(("value", "rounding", "metric", "inch"), [
-    (0.01268, "down", "12.6 mm", "15/32 in"),
-    (0.01268, "up", "12.7 mm", "1/2 in"),
-    (0.013, "down", "13 mm", "1/2 in"),
-    (0.013, "up", "13 mm", "17/32 in"),
-    (-0.01268, "down", "-12.7 mm", "-1/2 in"),
-    (-0.01268, "up", "-12.6 mm", "-15/32 in"),
-    (0.00002, "down", "0 mm", "0 in"),
-    (-0.00002, "up", "0 mm", "0 in"),
-    (1e-12, "up", "0.1 mm", "1/32 in"),
-    (0.1 + 0.2 - 0.3, "up", "0 mm", "0 in"),
-])
+@pytest.mark.parametrize(
+    ("value", "rounding", "metric", "inch"),
+    [
+        (0.01268, "down", "12.6 mm", "15/32 in"),
+        (0.01268, "up", "12.7 mm", "1/2 in"),
+        (0.013, "down", "13 mm", "1/2 in"),
+        (0.013, "up", "13 mm", "17/32 in"),
+        (-0.01268, "down", "-12.7 mm", "-1/2 in"),
+        (-0.01268, "up", "-12.6 mm", "-15/32 in"),
+        (0.00002, "down", "0 mm", "0 in"),
+        (-0.00002, "up", "0 mm", "0 in"),
+        (1e-12, "up", "0.1 mm", "1/32 in"),
+        (0.1 + 0.2 - 0.3, "up", "0 mm", "0 in"),
+    ],
+)
 def test_safe_side(value, rounding, metric, inch):
     assert units.show(value, "blade_width", "metric", rounding=rounding).text == metric
     assert units.show(value, "blade_width", "inch", rounding=rounding).text == inch
@@ -522,21 +531,24 @@ def test_exact_is_said_only_where_nothing_was_rounded_away():
     assert not units.show(0.0042, "pitch", "inch").exact
 
 
-@pytest.mark.parametrize(("doubt", "kind", "system", "text"), [
-    (0.0003, "blade_width", "metric", "± 0.3 mm"),
-    (0.000311, "blade_width", "metric", "± 0.32 mm"),
-    (0.00002, "thickness", "metric", "± 0.02 mm"),
-    (0.0254 / 64, "blade_width", "inch", "± 0.016 in"),
-    (0.0127, "blade_width", "inch", "± 0.5 in"),
-    (0.00005, "pitch", "metric", "± 0.05 mm"),
-    (0.0000254, "pitch", "inch", "± 0.001 in"),
-    (1234.0, "force", "metric", "± 1300 N"),
-    (math.radians(0.02), "angle", "metric", "± 0.02°"),
-    (0.02, "ratio", "metric", "± 0.02"),
-    (None, "force", "metric", ""),
-    (0.0, "force", "metric", ""),
-    (1.0, "word", "metric", ""),
-])
+@pytest.mark.parametrize(
+    ("doubt", "kind", "system", "text"),
+    [
+        (0.0003, "blade_width", "metric", "± 0.3 mm"),
+        (0.000311, "blade_width", "metric", "± 0.32 mm"),
+        (0.00002, "thickness", "metric", "± 0.02 mm"),
+        (0.0254 / 64, "blade_width", "inch", "± 0.016 in"),
+        (0.0127, "blade_width", "inch", "± 0.5 in"),
+        (0.00005, "pitch", "metric", "± 0.05 mm"),
+        (0.0000254, "pitch", "inch", "± 0.001 in"),
+        (1234.0, "force", "metric", "± 1300 N"),
+        (math.radians(0.02), "angle", "metric", "± 0.02°"),
+        (0.02, "ratio", "metric", "± 0.02"),
+        (None, "force", "metric", ""),
+        (0.0, "force", "metric", ""),
+        (1.0, "word", "metric", ""),
+    ],
+)
 def test_doubts_as_printed(doubt, kind, system, text):
     assert units.show_doubt(doubt, kind, system) == text
 
@@ -579,17 +591,38 @@ def test_every_computed_value_has_a_kind(value):
 
 def test_pint_is_not_imported_before_a_unit_is_needed():
     folder = str(Path(fields.__file__).parents[1])
-    code = (f"import sys; sys.path.insert(0, {folder!r}); from sawside import units; print('pint' in sys.modules);"
-            " units.read('1 in', 'length'); print('pint' in sys.modules)")
+    code = (
+        f"import sys; sys.path.insert(0, {folder!r}); from sawside import units; print('pint' in sys.modules);"
+        " units.read('1 in', 'length'); print('pint' in sys.modules)"
+    )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert run.stdout.split() == ["False", "True"]
 
 
-@pytest.mark.parametrize("text", [
-    "1" * 60, "1 " * 30, "1/" * 30, "1 1/" * 15, "½" * 60, "1e" * 30, "' " * 30, "5' " * 20, "+/-" * 20, "±" * 60,
-    "1," * 30, "1-" * 30, " " * 10**6, "1" * 10**6, "1 mm +/- " * 10**5, ("m" * 59) + "1", "." * 60, "1 " + "a" * 58,
-    "1 " + "a 1" * 19,
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "1" * 60,
+        "1 " * 30,
+        "1/" * 30,
+        "1 1/" * 15,
+        "½" * 60,
+        "1e" * 30,
+        "' " * 30,
+        "5' " * 20,
+        "+/-" * 20,
+        "±" * 60,
+        "1," * 30,
+        "1-" * 30,
+        " " * 10**6,
+        "1" * 10**6,
+        "1 mm +/- " * 10**5,
+        ("m" * 59) + "1",
+        "." * 60,
+        "1 " + "a" * 58,
+        "1 " + "a 1" * 19,
+    ],
+)
 def test_no_text_takes_long(text):
     units.read("1 mm", "length")
     start = time.perf_counter()

@@ -72,8 +72,10 @@ def test_ruler_fractions_go_round_exactly(steps, denominator, form):
 
 
 @settings(deadline=None, max_examples=300)
-@given(st.integers(-10**6, 10**6), st.sampled_from([name for name in READABLE if not units.KINDS[name].metric[0].figures
-                                                     and len(units.KINDS[name].metric) == 1]))
+@given(
+    st.integers(-(10**6), 10**6),
+    st.sampled_from([name for name in READABLE if not units.KINDS[name].metric[0].figures and len(units.KINDS[name].metric) == 1]),
+)
 def test_metric_steps_go_round_exactly(steps, kind):
     scale = units.KINDS[kind].metric[0]
     written = f"{float(Fraction(scale.step) * steps):.6f}".rstrip("0").rstrip(".") + f" {scale.unit}".rstrip()
@@ -82,8 +84,12 @@ def test_metric_steps_go_round_exactly(steps, kind):
 
 
 @settings(deadline=None, max_examples=600)
-@given(SIGNED, st.sampled_from([name for name in READABLE if name != "pitch"]), st.sampled_from(["metric", "inch"]),
-       st.sampled_from([16, 32, 64]))
+@given(
+    SIGNED,
+    st.sampled_from([name for name in READABLE if name != "pitch"]),
+    st.sampled_from(["metric", "inch"]),
+    st.sampled_from([16, 32, 64]),
+)
 def test_the_safe_side_is_safe_and_no_further_off_than_a_step(value, kind, system, denominator):
     # what is nothing beside the finest step printed (100 psi, say) prints as nothing
     assume(value == 0 or abs(value) >= 1e-9 * si_of(f"1 {units.KINDS[kind].scales(system)[-1].unit}".rstrip(), kind))
@@ -116,8 +122,7 @@ def test_the_safe_side_of_a_pitch(pitch, system):
 
 
 @settings(deadline=None, max_examples=300)
-@given(SIGNED, st.sampled_from(NUMBERS), st.sampled_from(["metric", "inch"]),
-       st.sampled_from(["nearest", "up", "down"]))
+@given(SIGNED, st.sampled_from(NUMBERS), st.sampled_from(["metric", "inch"]), st.sampled_from(["nearest", "up", "down"]))
 def test_what_is_printed_looks_like_a_number(value, kind, system, rounding):
     text = units.show(value, kind, system, rounding=rounding).text
     number = r"[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]*[1-9])?"
@@ -126,8 +131,9 @@ def test_what_is_printed_looks_like_a_number(value, kind, system, rounding):
 
 
 @settings(deadline=None, max_examples=200)
-@given(SIZES, st.sampled_from([name for name in NUMBERS if name not in ("turns", "expansion")]),
-       st.sampled_from(["metric", "inch"]))
+@given(
+    SIZES, st.sampled_from([name for name in NUMBERS if name not in ("turns", "expansion")]), st.sampled_from(["metric", "inch"])
+)
 def test_a_printed_doubt_is_never_smaller_and_has_two_figures(doubt, kind, system):
     text = units.show_doubt(doubt, kind, system)
     digits = re.match(r"± ([0-9.]+)", text)[1].replace(".", "").strip("0")

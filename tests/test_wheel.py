@@ -28,8 +28,18 @@ def sawside(tmp_path_factory) -> Path:
     (wheel,) = place.glob("*.whl")
     venv.create(place / "env", with_pip=True)
     scripts = place / "env" / ("Scripts" if os.name == "nt" else "bin")
-    run(scripts / "python", "-m", "pip", "--disable-pip-version-check", "install", "--quiet", "--constraint",
-        ROOT / "constraints.txt", wheel, cwd=place)
+    run(
+        scripts / "python",
+        "-m",
+        "pip",
+        "--disable-pip-version-check",
+        "install",
+        "--quiet",
+        "--constraint",
+        ROOT / "constraints.txt",
+        wheel,
+        cwd=place,
+    )
     return scripts / "sawside"
 
 

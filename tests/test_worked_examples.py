@@ -64,9 +64,7 @@ def differences(got, wanted, within, where="result") -> list[str]:
     if isinstance(wanted, bool | str) or wanted is None:
         return [] if got == wanted else [f"{where} is {got!r}, printed {wanted!r}"]
     assert isinstance(got, int | float) and math.isfinite(got), f"{where} is {got!r}"
-    return (
-        [] if abs(got - wanted) <= room(within, wanted) else [f"{where} is {got!r}, printed {wanted!r} within {within}"]
-    )
+    return [] if abs(got - wanted) <= room(within, wanted) else [f"{where} is {got!r}, printed {wanted!r} within {within}"]
 
 
 def examples() -> list[dict]:
@@ -162,10 +160,6 @@ def test_every_formula_says_what_it_takes_gives_and_rests_on():
     silent = []
     for dotted in sorted(public_formulas()):
         text = inspect.getdoc(function(dotted)) or ""
-        parts = (
-            (">>>",)
-            if dotted.startswith("sawside.calc.limits.")
-            else (">>>", "Takes:", "Gives:", "Holds for:", "Source:")
-        )
+        parts = (">>>",) if dotted.startswith("sawside.calc.limits.") else (">>>", "Takes:", "Gives:", "Holds for:", "Source:")
         silent += [f"{dotted} has no {part}" for part in parts if part not in text]
     assert silent == []

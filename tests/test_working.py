@@ -192,6 +192,7 @@ def with_power(nodes, i) -> tuple[str, int]:
 
 def worked(left: str, numbers: dict[str, Number], moved: str = "", by: float = 0.0):
     """Work out an expression with pint; `moved` names a number to move by so many of its half steps."""
+
     def dimensionless(function):
         return lambda q: function(UNITS.Quantity(q).to("dimensionless").magnitude)
 

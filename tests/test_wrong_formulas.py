@@ -19,9 +19,7 @@ def test_a_bare_string_gives_way_too_much():
     for span, low, high in ((0.6, 0.055, 0.065), (0.15, 0.25, 0.40)):
         too_much = strand.string_deflection(1.0, span, FORCE) / strand.clamped_deflection(1.0, span, FORCE, EI) - 1
         assert low < too_much < high
-        assert Strip(span, True).deflection(FORCE, EI) == pytest.approx(
-            strand.clamped_deflection(1.0, span, FORCE, EI), rel=1e-5
-        )
+        assert Strip(span, True).deflection(FORCE, EI) == pytest.approx(strand.clamped_deflection(1.0, span, FORCE, EI), rel=1e-5)
 
 
 def test_pinned_ends_understate_the_wheels():
@@ -85,9 +83,9 @@ def test_the_short_formula_never_overstates_the_length():
 
 def test_thickness_belongs_in_the_length():
     # Mistake: the bare wheel circumference. Two millimetres short for a common blade.
-    assert 1e3 * (
-        geometry.loop_length(0.35, 0.35, 0.75, THICK) - geometry.loop_length(0.35, 0.35, 0.75, 0.0)
-    ) == pytest.approx(2.04, abs=0.01)
+    assert 1e3 * (geometry.loop_length(0.35, 0.35, 0.75, THICK) - geometry.loop_length(0.35, 0.35, 0.75, 0.0)) == pytest.approx(
+        2.04, abs=0.01
+    )
 
 
 def test_tension_alone_forgets_most_of_the_stress():

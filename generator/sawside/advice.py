@@ -37,8 +37,11 @@ def _on_two_saws(library: Library) -> list[str]:
     for machine in library.machines:
         if fitted := machine.get("fitted_blade"):
             saws.setdefault(fitted, []).append(machine.id)
-    return [f"blades: {blade} is fitted on {_list(on)}: give each coil an id of its own, or correct `fitted_blade`"
-            for blade, on in saws.items() if len(on) > 1]
+    return [
+        f"blades: {blade} is fitted on {_list(on)}: give each coil an id of its own, or correct `fitted_blade`"
+        for blade, on in saws.items()
+        if len(on) > 1
+    ]
 
 
 def _machine(library: Library, machine: Record, known: dict) -> list[str]:
@@ -67,8 +70,10 @@ def _length(known, printer):
     gap = known.value("rated_length_gap")
     if gap is not None and abs(gap) > LENGTH_GAP:
         words = "longer" if gap > 0 else "shorter"
-        yield (f"the maker's blade length is {printer.text(abs(gap), 'blade_length')} {words} than the way round the wheels:"
-               " measure wheels and centre distance again")
+        yield (
+            f"the maker's blade length is {printer.text(abs(gap), 'blade_length')} {words} than the way round the wheels:"
+            " measure wheels and centre distance again"
+        )
 
 
 def _half_given(library: Library, known, printer):

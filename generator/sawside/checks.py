@@ -26,8 +26,11 @@ def check_words(procedure: Procedure, family: Family, notices: Collection[str] |
     figures = {figure.name for figure in family.figures}
     for step in procedure.steps:
         faults += _check_step_texts(step, procedure, family)
-        named = (("sets", step.sets, family.names), ("notice", step.notices, notices),
-                 ("figure", (step.figure,) if step.figure else (), figures))
+        named = (
+            ("sets", step.sets, family.names),
+            ("notice", step.notices, notices),
+            ("figure", (step.figure,) if step.figure else (), figures),
+        )
         for key, names, known in named:
             faults += _check_known(key, names, known, partial(_named_place, step.places, key, names, procedure))
     return faults
@@ -78,8 +81,9 @@ def _check_slot_names(procedure: Procedure, family: Family) -> list[Fault]:
             name = procedure.slots[name]
         at = procedure.slot_places.get(local, procedure.at)
         if name in seen and name not in family.names:
-            faults.append(Fault(at, "a circle of values: " + " -> ".join([*seen, name]),
-                                "let each slot lead to a field or a computed value"))
+            faults.append(
+                Fault(at, "a circle of values: " + " -> ".join([*seen, name]), "let each slot lead to a field or a computed value")
+            )
         else:
             faults += _check_known("slots", (name,), family.names, lambda _, at=at: at)
     return faults

@@ -72,8 +72,14 @@ def frame(fault: Fault) -> str:
         ]
     if fault.hint:
         start, further = f"{gutter} = ", f"{gutter}   "
-        lines += textwrap.wrap(printable(fault.hint), WIDEST, initial_indent=start, subsequent_indent=further,
-                               break_long_words=False, break_on_hyphens=False)
+        lines += textwrap.wrap(
+            printable(fault.hint),
+            WIDEST,
+            initial_indent=start,
+            subsequent_indent=further,
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
     return "\n".join(lines)
 
 

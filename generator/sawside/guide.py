@@ -5,9 +5,7 @@ from dataclasses import dataclass, replace
 
 from sawside import local, slots, units, values
 from sawside.library import Library
-from sawside.model import (
-    ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value,
-)
+from sawside.model import ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value
 from sawside.errors import At
 from sawside.families.family import Family, Judgement
 from sawside.printing import Printer
@@ -163,15 +161,27 @@ def _stage(
     texts = {local: printing.in_text(item) for local, item in items.items()}
     short = {local: printing.in_text(replace(item, good="")) for local, item in items.items()}
     steps = tuple(
-        replace(_step(library, step, known, texts, words, printing), summary=slots.fill(step.summary, short),
-                card=slots.fill(step.card, texts))
+        replace(
+            _step(library, step, known, texts, words, printing),
+            summary=slots.fill(step.summary, short),
+            card=slots.fill(step.card, texts),
+        )
         for step in procedure.steps
         if slots.holds(step.when, words)
     )
     notices = _notices(library, procedure.notices, words)
     purpose = slots.fill(procedure.purpose, texts)
-    return Stage(procedure.id, procedure.title, purpose, steps, notices, procedure.at, procedure.card,
-                 tuple(Line(n.id, n.signal, n.signs[0] if n.signs else "", n.line) for n in notices), rules)
+    return Stage(
+        procedure.id,
+        procedure.title,
+        purpose,
+        steps,
+        notices,
+        procedure.at,
+        procedure.card,
+        tuple(Line(n.id, n.signal, n.signs[0] if n.signs else "", n.line) for n in notices),
+        rules,
+    )
 
 
 def _follow(procedure: Procedure, local: str) -> str:

@@ -143,17 +143,22 @@ def _print(node: Node, faults: list[Fault]) -> Print | None:
     if not isinstance(node, Map):
         faults.append(Fault(node.at, "each print begins with `- sheet:`", _AGAIN))
         return None
-    words = {name: _word(node, name, pattern, faults)
-             for name, pattern in (("sheet", _KIND), ("mark", _MARK), ("date", _DATE), ("texts", None), ("blade", None))}
+    words = {
+        name: _word(node, name, pattern, faults)
+        for name, pattern in (("sheet", _KIND), ("mark", _MARK), ("date", _DATE), ("texts", None), ("blade", None))
+    }
     if None in words.values():
         return None
     _, values = node.items.get("values", (None, None))
     _, rules = node.items.get("rules", (None, None))
     return Print(
-        words["sheet"], words["mark"], words["date"],
+        words["sheet"],
+        words["mark"],
+        words["date"],
         {label: value.value for label, (_, value) in getattr(values, "items", {}).items() if isinstance(value, Text)},
         tuple(rule.value for rule in getattr(rules, "items", ()) if isinstance(rule, Text)),
-        tuple(words["texts"].split()), words["blade"],
+        tuple(words["texts"].split()),
+        words["blade"],
     )
 
 

@@ -21,8 +21,21 @@ from sawside.text_file import ENDINGS
 #: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
 PAGE_ENDINGS = ("-guide", "-checks", "-commissioning", "-numbers", "-blades", "-safety", "-worksheets", "-working")
 #: The same for its sheets, which lie together in one folder with those of the rack.
-SHEET_ENDINGS = ("-card", "-guide", "-commissioning", "-checks", "-notice", "-blade-table", "-job-card", "-tags", "-worksheet",
-                 "-check-record", "-true-scale", "-out-of-service", "-numbers")
+SHEET_ENDINGS = (
+    "-card",
+    "-guide",
+    "-commissioning",
+    "-checks",
+    "-notice",
+    "-blade-table",
+    "-job-card",
+    "-tags",
+    "-worksheet",
+    "-check-record",
+    "-true-scale",
+    "-out-of-service",
+    "-numbers",
+)
 #: After these the id of a blade may follow, in the sheets for a blade that goes on.
 BLADE_SHEETS = ("-card-", "-guide-", "-wall-")
 RACK = "rack"
@@ -118,8 +131,13 @@ class _Reading:
         systems = self.systems(settings.get("units"))
         address = record and record.entries.get("site_address")
         if address and not _ADDRESS.fullmatch(address.value):
-            self.faults.append(Fault(address.at, "`site_address` must be the address of a site",
-                                     f"write for example: site_address: {address.field.example}"))
+            self.faults.append(
+                Fault(
+                    address.at,
+                    "`site_address` must be the address of a site",
+                    f"write for example: site_address: {address.field.example}",
+                )
+            )
         return Shop(record, systems) if record else None
 
     def systems(self, item) -> dict[str, str]:
@@ -128,8 +146,13 @@ class _Reading:
             return {}
         _, node = item
         if not isinstance(node, source.Map):
-            self.faults.append(Fault(node.at, "`units` must be a list of kinds, each with metric or inch",
-                                     "write below it for example:   blade_width: inch"))
+            self.faults.append(
+                Fault(
+                    node.at,
+                    "`units` must be a list of kinds, each with metric or inch",
+                    "write below it for example:   blade_width: inch",
+                )
+            )
             return {}
         found = {}
         for kind, (at, value) in node.items.items():
@@ -149,18 +172,30 @@ class _Reading:
             node = _node(path, self.folder, self.faults, self.lacking)
             if node is None:
                 continue
-            record, faults = schema.record(node, self.family.machine, "machine", (*self.family.assumptions, *SAW),
-                                           self.elsewhere("machine"))
+            record, faults = schema.record(
+                node, self.family.machine, "machine", (*self.family.assumptions, *SAW), self.elsewhere("machine")
+            )
             self.faults += faults
             if record and record.id in records:
                 first = records[record.id].at
-                self.faults.append(Fault(record.entries["id"].at, f"two machines have the id `{record.id}`",
-                                         f"the other one is in {first.file}; give one of them another id"))
+                self.faults.append(
+                    Fault(
+                        record.entries["id"].at,
+                        f"two machines have the id `{record.id}`",
+                        f"the other one is in {first.file}; give one of them another id",
+                    )
+                )
             elif record:
                 records[record.id] = record
         for record in records.values():
-            first = next((ending for ending in (*PAGE_ENDINGS, *SHEET_ENDINGS, *_of_blades(record.id))
-                          if record.id.endswith(ending) and record.id.removesuffix(ending) in records), "")
+            first = next(
+                (
+                    ending
+                    for ending in (*PAGE_ENDINGS, *SHEET_ENDINGS, *_of_blades(record.id))
+                    if record.id.endswith(ending) and record.id.removesuffix(ending) in records
+                ),
+                "",
+            )
             if first:
                 other, thing = record.id.removesuffix(first), "page" if first in PAGE_ENDINGS else "sheet"
                 what = f"the {thing} of `{record.id}` would have the address of a {thing} of `{other}`"
@@ -176,12 +211,18 @@ class _Reading:
         here = sorted(path for path in folder.iterdir() if path.name[0] not in ".#~") if folder.is_dir() else []
         for path in here:
             if path.suffix not in ENDINGS and (name := text_file.meant_name(path)):
-                self.faults.append(Fault(At(shown(path)), "this file is not read: its name does not end in .yaml",
-                                         f"rename it to {quote(name)}"))
+                self.faults.append(
+                    Fault(At(shown(path)), "this file is not read: its name does not end in .yaml", f"rename it to {quote(name)}")
+                )
         found = [path for path in here if path.suffix in ENDINGS]
         if not found and not any(text_file.meant_name(path) for path in here):
-            self.faults.append(Fault(At(shown(folder)), "there is no machine file here",
-                                     "put one file for each saw into this folder, ending in .yaml"))
+            self.faults.append(
+                Fault(
+                    At(shown(folder)),
+                    "there is no machine file here",
+                    "put one file for each saw into this folder, ending in .yaml",
+                )
+            )
         return found
 
     def listed(self, name: str, key: str, fields, kind: str, optional=()) -> tuple[Record, ...]:
@@ -197,7 +238,7 @@ class _Reading:
 
 def _of_blades(saw: str) -> Iterator[str]:
     """Yield the endings of an id that may be those of a sheet for a blade, whatever blades there are."""
-    yield from (saw[saw.index(part):] for part in BLADE_SHEETS if part in saw)
+    yield from (saw[saw.index(part) :] for part in BLADE_SHEETS if part in saw)
 
 
 def shown(path: Path) -> str:

@@ -38,12 +38,22 @@ def _check_service(machines: Iterable[Record]) -> list[Fault]:
         entries = {name: machine.entries[name] for name in machine.entries if name.startswith("out_of_service")}
         reason = entries.get("out_of_service")
         if reason and "out_of_service_since" not in entries:
-            faults.append(Fault(reason.at, "a saw that is out of service needs the date since when",
-                                "write below it for example: out_of_service_since: 2026-03-14"))
+            faults.append(
+                Fault(
+                    reason.at,
+                    "a saw that is out of service needs the date since when",
+                    "write below it for example: out_of_service_since: 2026-03-14",
+                )
+            )
         if not reason:
-            faults += [Fault(entry.at, f"`{name}` is given, but no `out_of_service`",
-                             "write the reason: `out_of_service: broken guard`, or take this line out")
-                       for name, entry in entries.items()]
+            faults += [
+                Fault(
+                    entry.at,
+                    f"`{name}` is given, but no `out_of_service`",
+                    "write the reason: `out_of_service: broken guard`, or take this line out",
+                )
+                for name, entry in entries.items()
+            ]
     return faults
 
 

@@ -11,9 +11,7 @@ from sawside.errors import At
 
 #: Characters no input may hold: controls, the line breaks editors do not show, half characters, and the overrides
 #: of writing direction, which make text read differently from what it says (Unicode 15, 23.1 and 23.2; UTR 36).
-UNSAFE = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]"
-)
+UNSAFE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]")
 
 
 @dataclass(frozen=True)

@@ -37,9 +37,7 @@ class Printer:
             return self.word(value)
         return units.show(value, kind, self.system(kind), self.denominator, rounding).text
 
-    def pair(
-        self, value: object, kind: str, rounding: str = "nearest", doubt: float | None = None
-    ) -> tuple[str, str]:
+    def pair(self, value: object, kind: str, rounding: str = "nearest", doubt: float | None = None) -> tuple[str, str]:
         """Return a value in the shop's system and, where the shop wants it, in the other one; no digit finer than its doubt."""
         if _is_word(value, kind):
             return self.word(value), ""
@@ -88,8 +86,9 @@ class Printer:
             return Item(item.name, item.label, "", status=UNKNOWN, note=item.measure.replace("`", ""))
         text, small = self.pair(entry.value, item.kind)
         note = (item.basis or "a guess, not measured yet") if entry.status == ASSUMED else ""
-        return Item(item.name, item.label, text, small, self._doubt_of(entry),
-                    entry.status if entry.status == ASSUMED else MEASURED, note)
+        return Item(
+            item.name, item.label, text, small, self._doubt_of(entry), entry.status if entry.status == ASSUMED else MEASURED, note
+        )
 
     def _doubt_of(self, entry: Entry) -> str:
         """Return the doubt of an input as printed: as the file says, else the usual one, and that it is the usual one."""

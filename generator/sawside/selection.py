@@ -27,8 +27,14 @@ def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict
     ranking = choice.rank(fitting, {blade: {"job": grades[blade]} for blade in fitting}, widths) if fitting else ()
     cells = [_cell(library, ranked, with_job, printer) for ranked in ranking]
     cells += [_unfit(blade, judged[blade].reasons[0]) for blade in by_blade if not judged[blade].fits]
-    row = {"id": job.id, "name": job.get("name"), "work": library.family.job_words(job, printer), "cells": cells,
-           **_best(cells), "refused": _refused(margins)}
+    row = {
+        "id": job.id,
+        "name": job.get("name"),
+        "work": library.family.job_words(job, printer),
+        "cells": cells,
+        **_best(cells),
+        "refused": _refused(margins),
+    }
     nearest = cells[0]["blade"] if cells else None
     known = with_job.get(nearest) or (guide.know_job(library, by_blade[nearest], job) if nearest else None)
     return row | _words(library, known, row, printer)
@@ -49,8 +55,15 @@ def few_blades(library: Library, rows: list[dict]) -> str:
 
 
 def _cell(library: Library, ranked: choice.Ranked, with_job: dict[str, Known], printer: Printer) -> dict:
-    return {"blade": ranked.blade, "blade_name": ranked.blade, "fits": ranked.fits, "rank": ranked.place if ranked.fits else None,
-            "reason": _why(library, ranked, with_job, printer), "beaten_by": list(ranked.beaten_by), "on_this_saw": True}
+    return {
+        "blade": ranked.blade,
+        "blade_name": ranked.blade,
+        "fits": ranked.fits,
+        "rank": ranked.place if ranked.fits else None,
+        "reason": _why(library, ranked, with_job, printer),
+        "beaten_by": list(ranked.beaten_by),
+        "on_this_saw": True,
+    }
 
 
 def _why(library: Library, ranked: choice.Ranked, with_job: dict[str, Known], printer: Printer) -> str:
@@ -68,8 +81,15 @@ def _why(library: Library, ranked: choice.Ranked, with_job: dict[str, Known], pr
 
 
 def _unfit(blade: str, reason: str) -> dict:
-    return {"blade": blade, "blade_name": blade, "fits": False, "rank": None, "reason": reason, "beaten_by": [],
-            "on_this_saw": False}
+    return {
+        "blade": blade,
+        "blade_name": blade,
+        "fits": False,
+        "rank": None,
+        "reason": reason,
+        "beaten_by": [],
+        "on_this_saw": False,
+    }
 
 
 def _best(cells: list[dict]) -> dict:

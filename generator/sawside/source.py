@@ -146,8 +146,9 @@ class _Builder:
         word = re.match(r"\S*", at.text[at.column - 1 :])[0]
         at = place(self.file, self.lines, at.line - 1, at.column - 1, len(word))
         if isinstance(event, yaml.AliasEvent):
-            self.refuse(at, f"{quote(word)} would repeat another part of the file",
-                        "write the value out; if it is text, put it in quotes")
+            self.refuse(
+                at, f"{quote(word)} would repeat another part of the file", "write the value out; if it is text, put it in quotes"
+            )
         elif event.anchor is not None:
             self.refuse(at, f"{quote(word)} would name a part of the file", "take it out; if it is text, put it in quotes")
         elif event.tag is not None:
@@ -171,8 +172,11 @@ class _Builder:
                 value = Empty(key.at)
             begun_again = isinstance(key, Text) and key.at.column > 1 and key.value == next(iter(items), "") == "id"
             if begun_again and not no_hyphen:
-                self.refuse(key.at, "a second `id` in one group: its hyphen may be missing", "begin each group with a hyphen and"
-                            f" a space: `- id: {getattr(value, 'value', '...')}`")
+                self.refuse(
+                    key.at,
+                    "a second `id` in one group: its hyphen may be missing",
+                    f"begin each group with a hyphen and a space: `- id: {getattr(value, 'value', '...')}`",
+                )
             no_hyphen |= begun_again
             if not no_hyphen and self.is_key(key, items):
                 items[key.value] = key.at, value
@@ -213,8 +217,9 @@ class _Builder:
         behind = self.lines[end.line][end.column :] if end.line < len(self.lines) else ""
         if lost := re.match(r"(\s+)(#[^\s#].*)", behind):
             at = place(self.file, self.lines, end.line, end.column + len(lost[1]))
-            self.refuse(at, "this would be dropped as a comment",
-                        "put the text in quotes; if it is a comment, put a space after `#`")
+            self.refuse(
+                at, "this would be dropped as a comment", "put the text in quotes; if it is a comment, put a space after `#`"
+            )
 
     def places(self, event: yaml.ScalarEvent, at: At) -> tuple[At, ...]:
         """Return one place for each line a text covers."""

@@ -31,12 +31,31 @@ _HEAD = """\
 """
 
 _JOBS = (
-    {"id": "rip-pine", "name": "Rip a pine board", "material": "softwood", "cut": "rip", "work_height_min": "19 mm",
-     "work_height_max": "40 mm"},
-    {"id": "curves-ply", "name": "Curves in thin plywood", "material": "plywood", "cut": "curve",
-     "work_height_min": "6 mm", "work_height_max": "12 mm", "cut_radius": "40 mm"},
-    {"id": "resaw-oak", "name": "Re-saw an oak board", "material": "hardwood", "cut": "resaw", "work_height_min": "80 mm",
-     "work_height_max": "100 mm"},
+    {
+        "id": "rip-pine",
+        "name": "Rip a pine board",
+        "material": "softwood",
+        "cut": "rip",
+        "work_height_min": "19 mm",
+        "work_height_max": "40 mm",
+    },
+    {
+        "id": "curves-ply",
+        "name": "Curves in thin plywood",
+        "material": "plywood",
+        "cut": "curve",
+        "work_height_min": "6 mm",
+        "work_height_max": "12 mm",
+        "cut_radius": "40 mm",
+    },
+    {
+        "id": "resaw-oak",
+        "name": "Re-saw an oak board",
+        "material": "hardwood",
+        "cut": "resaw",
+        "work_height_min": "80 mm",
+        "work_height_max": "100 mm",
+    },
 )
 #: How many fields a newcomer fills in before everything else.
 FIRST = 10
@@ -103,7 +122,11 @@ def _list_schema(key: str, fields: tuple[Field, ...], title: str, *also: str) ->
     """Return the schema of a file that is a list of records under one key; `also` are other types it may be."""
     item = schema.json_schema(fields, title)
     return {
-        "$schema": item.pop("$schema"), "title": title, "type": "object", "required": [key], "additionalProperties": False,
+        "$schema": item.pop("$schema"),
+        "title": title,
+        "type": "object",
+        "required": [key],
+        "additionalProperties": False,
         "properties": {key: {"type": ["array", *also] if also else "array", "items": item}},
     }
 
@@ -120,9 +143,13 @@ def files() -> dict[str, str]:
         "shop.yaml": _head("Your shop", "shop") + _lines(SHOP, _SHOP) + _print_block() + _assumed(family.assumptions),
         "machines/my-saw.yaml": _head("Your saw: one file for each saw, in the folder machines", "machine")
         + _ordered(family, family.machine, mine),
-        "blades.yaml": _head("The blades on your rack", "blades") + "blades:\n"
-        + _item(_ordered(family, family.blade, {"id": "b13-6"}, "id")) + _ANOTHER,
-        "jobs.yaml": _head("The jobs your blades are chosen for", "jobs") + "jobs:\n" + _item(_lines(family.job, _JOBS[0]))
+        "blades.yaml": _head("The blades on your rack", "blades")
+        + "blades:\n"
+        + _item(_ordered(family, family.blade, {"id": "b13-6"}, "id"))
+        + _ANOTHER,
+        "jobs.yaml": _head("The jobs your blades are chosen for", "jobs")
+        + "jobs:\n"
+        + _item(_lines(family.job, _JOBS[0]))
         + "".join(_item("".join(_line(field, job[field.name]) for field in family.job if field.name in job)) for job in _JOBS[1:]),
         "pages/notes.md": _NOTES,
     }

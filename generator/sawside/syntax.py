@@ -55,8 +55,11 @@ def explain(file: str, lines: Sequence[str], problem: str, context: str, begun: 
         if re.search(pattern, f"{context}; {problem}"):
             (line, column, length), what, hint = make(lines, begun, found)
             return Fault(place(file, lines, line, column, length), what, hint)
-    return Fault(place(file, lines, *found), "the file cannot be read from here on",
-                 "check this line and the one above: indentation, colon and quotes")
+    return Fault(
+        place(file, lines, *found),
+        "the file cannot be read from here on",
+        "check this line and the one above: indentation, colon and quotes",
+    )
 
 
 #: What word processors and telephones make of a hyphen, and other marks of a list.
@@ -83,8 +86,11 @@ def _slip(file: str, lines: Sequence[str], begun: Place, found: Place) -> Fault 
         if mark := list_mark(lines[line]):
             return Fault(place(file, lines, line, lines[line].index(mark), 1), f"`{mark}` begins no item of a list", HYPHEN)
         if wide := re.search(f":[{WIDE_SPACES}]", lines[line]):
-            return Fault(place(file, lines, line, wide.start() + 1, 1), "this is no plain space but one that does not break",
-                         "replace it by a space typed with the space bar")
+            return Fault(
+                place(file, lines, line, wide.start() + 1, 1),
+                "this is no plain space but one that does not break",
+                "replace it by a space typed with the space bar",
+            )
     return None
 
 
@@ -94,8 +100,8 @@ def _start(lines, begun, found):
     if character == "\t":
         return (*found, 1), "there is a tab where a space belongs", "replace the tab by one or more spaces"
     if character in "[{":
-        return (*found, None), *flow_hint(lines[found[0]][found[1]:])
-    if lines[found[0]][found[1]:].strip() == "?":
+        return (*found, None), *flow_hint(lines[found[0]][found[1] :])
+    if lines[found[0]][found[1] :].strip() == "?":
         return (*found, 1), "a value cannot be `?`", f"write `unknown` when it is not known yet; {QUOTE}"
     shown = "a backtick" if character == "`" else f"`{character}`"
     return (*found, 1), f"a value cannot begin with {shown}", QUOTE
@@ -127,8 +133,11 @@ def _colon(lines, begun, found):
     deeper = indent - (len(lines[above]) - len(lines[above].lstrip())) if above is not None else 0
     if deeper == 1:
         return ((line, indent - 1, 1), "there is a space too many in front of this line", SPACE)
-    return ((line, indent, column - indent), "this line stands deeper than the line above, which already has a value",
-            "give both lines the same indentation; if it goes on the text above, put the whole text in quotes")
+    return (
+        (line, indent, column - indent),
+        "this line stands deeper than the line above, which already has a value",
+        "give both lines the same indentation; if it goes on the text above, put the whole text in quotes",
+    )
 
 
 def _line_above(lines: Sequence[str], line: int) -> int | None:
@@ -138,7 +147,7 @@ def _line_above(lines: Sequence[str], line: int) -> int | None:
 
 
 def _list_after_key(lines, begun, found):
-    if lines[found[0]][found[1]:].strip() == "-":
+    if lines[found[0]][found[1] :].strip() == "-":
         return (*found, 1), "a value cannot be `-`", f"write `unknown` when it is not known yet; {QUOTE}"
     return (*found, 1), "a list cannot begin on the line of its key", FLOW_LIST
 
@@ -155,8 +164,11 @@ def _misplaced(lines, begun, found):
         return (*found, 1), "there is no key before this colon", "write `key: value`"
     if re.match(r" \S", text + _character(lines, found)):
         return (found[0], 0, 1), "there is a space too many in front of this line", SPACE
-    return ((*found, None), "this line is not indented like the lines it belongs to",
-            "give all keys of one group the same number of spaces in front")
+    return (
+        (*found, None),
+        "this line is not indented like the lines it belongs to",
+        "give all keys of one group the same number of spaces in front",
+    )
 
 
 def _second(lines, begun, found):
@@ -175,8 +187,11 @@ def _open_quote(lines, begun, found):
 def _escape(lines, begun, found):
     line, column = found
     start = lines[line].rfind("\\", 0, column + 1)
-    return ((line, max(0, start), 2), "this use of `\\` inside double quotes is not known",
-            "use single quotes, or write two backslashes for one")
+    return (
+        (line, max(0, start), 2),
+        "this use of `\\` inside double quotes is not known",
+        "use single quotes, or write two backslashes for one",
+    )
 
 
 def _block_text(lines, begun, found):

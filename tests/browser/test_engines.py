@@ -18,8 +18,13 @@ console.error = (...told) => window.wrong.push("said: " + told.join(" "));
 """
 #: How each dial may be off from where the page starts, or from what a saw gives: row after row by chance, near and far.
 CHANCE = random.Random(20)
-READINGS = [[round(CHANCE.uniform(0.85, 1.2) if row % 2 else CHANCE.choice((0.02, 0.3, 1, 3, 40)) * CHANCE.uniform(0.5, 2), 4)
-             for _ in range(60)] for row in range(120)]
+READINGS = [
+    [
+        round(CHANCE.uniform(0.85, 1.2) if row % 2 else CHANCE.choice((0.02, 0.3, 1, 3, 40)) * CHANCE.uniform(0.5, 2), 4)
+        for _ in range(60)
+    ]
+    for row in range(120)
+]
 #: What stands in a box that the page leaves empty, by the end of its name.
 GIVES = {"deflection": 12, "tone": 80, "stretch": 0.06}
 WORDS = ("the little one", "grandfather", "1/2 x 6", "13mm x 6", "maker's tension value", "unobtainium zeppelin", "<b>")
@@ -113,7 +118,9 @@ def test_the_visit_meets_every_kind_of_answer(chromium_told):
     for verdict in ("Good", "Too slack", "Too tight", "STOP", "No answer"):
         assert verdict in words, verdict
     assert len(set(chromium_told["choices"])) > 10
-    assert {kind: (chromium_told[kind]["unseen"], chromium_told[kind]["wide"]) for kind in KINDS} == dict.fromkeys(KINDS, ([], False))
+    assert {kind: (chromium_told[kind]["unseen"], chromium_told[kind]["wide"]) for kind in KINDS} == dict.fromkeys(
+        KINDS, ([], False)
+    )
     assert [bool(hits) for _, hits in chromium_told["found"]] == [True] * 5 + [False, True]
 
 

@@ -51,7 +51,9 @@ def in_browser(page, name, rows):
         """([name, rows]) => rows.map((row) => {
             try { return sawside.formulas[name](...row); }
             catch (error) { if (error instanceof sawside.Refused) return {refused: error.message}; throw error; }
-        })""", [name, rows])
+        })""",
+        [name, rows],
+    )
 
 
 def in_python(function, row):
@@ -86,7 +88,12 @@ def test_same_as_python(name, page):
 @pytest.mark.parametrize("side", ["accept", "adjust"])
 def test_limits_of_the_turned_cut(page, side):
     rows = [[*row, side] for row in inputs([(0, 1e-4), (5e-4, 5e-3), (0.01, 0.3)], side)]
-    same("turned_cut_limit", rows, in_browser(page, "turned_cut_limit", rows), [in_python(testcut.turned_cut_limit, row) for row in rows])
+    same(
+        "turned_cut_limit",
+        rows,
+        in_browser(page, "turned_cut_limit", rows),
+        [in_python(testcut.turned_cut_limit, row) for row in rows],
+    )
 
 
 def test_scale_fit_and_reading(page):
@@ -101,7 +108,9 @@ def test_scale_fit_and_reading(page):
             try { const fit = sawside.formulas.fit_scale(marks, loads);
                   return [fit.offset, fit.slope, fit.residual, sawside.formulas.scale_reading(fit, load / 2, 1)]; }
             catch (error) { if (error instanceof sawside.Refused) return null; throw error; }
-        })""", rows)
+        })""",
+        rows,
+    )
     read = 0
     for (marks, loads, load), js in zip(rows, got, strict=True):
         try:
@@ -132,7 +141,8 @@ def test_nonsense_is_refused_in_words(name, page):
             answer = page.evaluate(
                 f"""() => {{ const row = {json.dumps(good)}; row[{place}] = {bad};
                     try {{ return sawside.formulas.{name}(...row); }}
-                    catch (error) {{ return error instanceof sawside.Refused ? "refused" : String(error); }} }}""")
+                    catch (error) {{ return error instanceof sawside.Refused ? "refused" : String(error); }} }}"""
+            )
             assert answer == "refused", f"{name} with {bad} at {place} gives {answer}"
 
 

@@ -24,8 +24,11 @@ def plucked(tone, source):
     partials = [(n, source.uniform(0.4, 1.0) / n) for n in (1, 2, 3, 4, 5, 6)]
     start = partials[0][0] * numpy.sqrt(1 + stiffness)
     sound = sum(
-        size * numpy.exp(-t * (1.5 + 1.2 * n)) * numpy.sin(2 * numpy.pi * tone * n * numpy.sqrt(1 + stiffness * n * n) / start * t + source.uniform(0, 6))
-        for n, size in partials)
+        size
+        * numpy.exp(-t * (1.5 + 1.2 * n))
+        * numpy.sin(2 * numpy.pi * tone * n * numpy.sqrt(1 + stiffness * n * n) / start * t + source.uniform(0, 6))
+        for n, size in partials
+    )
     return numpy.concatenate([0.5 * sound, numpy.zeros(int(PAUSE * RATE))])
 
 
@@ -47,7 +50,11 @@ def recording(tmp_path_factory):
 @pytest.fixture
 def hearing(playwright, recording):
     """A browser whose microphone plays the recording once."""
-    flags = ("--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream", f"--use-file-for-fake-audio-capture={recording}%noloop")
+    flags = (
+        "--use-fake-device-for-media-stream",
+        "--use-fake-ui-for-media-stream",
+        f"--use-file-for-fake-audio-capture={recording}%noloop",
+    )
     launched = playwright.chromium.launch(executable_path=chromium.path(), args=[*chromium.QUIET, *flags])
     yield launched
     launched.close()
@@ -88,7 +95,9 @@ def test_the_tone_itself_is_close_over_the_whole_range(page, site):
     for rate in (44100, 48000):
         for tone in numpy.geomspace(60, 300, 13):
             t = numpy.arange(8192) / rate
-            sound = sum(numpy.exp(-t * (1.5 + n)) * numpy.sin(2 * numpy.pi * tone * n * t + source.uniform(0, 6)) / n for n in range(1, 6))
+            sound = sum(
+                numpy.exp(-t * (1.5 + n)) * numpy.sin(2 * numpy.pi * tone * n * t + source.uniform(0, 6)) / n for n in range(1, 6)
+            )
             sound += source.normal(0, 0.05, len(t))
             got = page.evaluate("([samples, rate]) => sawside.heard(new Float32Array(samples), rate)", [sound.tolist(), rate])
             assert got == pytest.approx(tone, rel=CLOSE), tone

@@ -47,14 +47,18 @@ BEYOND = """(width) => [...document.querySelectorAll("body *")].filter((e) => {
 
 def test_targets_are_large_enough_for_gloves(page, site):
     page.set_viewport_size(PHONE)
-    chosen = ("button, select, input, .sw-brand, .sw-button, .sw-pages a, .sw-move a, .sw-stages a, .sw-foot a, .sw-list a,"
-              " .sw-cards a, .sw-saws h2 a")
+    chosen = (
+        "button, select, input, .sw-brand, .sw-button, .sw-pages a, .sw-move a, .sw-stages a, .sw-foot a, .sw-list a,"
+        " .sw-cards a, .sw-saws h2 a"
+    )
     for kind, path in KINDS.items():
         page.goto(f"{site.as_uri()}/{path}")
         small = page.evaluate(
             """([chosen, least]) => [...document.querySelectorAll(chosen)].filter((e) => e.checkVisibility())
                 .map((e) => [e.outerHTML.slice(0, 90), e.getBoundingClientRect().height])
-                .filter(([, height]) => height < least - 0.5)""", [chosen, TARGET])
+                .filter(([, height]) => height < least - 0.5)""",
+            [chosen, TARGET],
+        )
         assert small == [], kind
 
 
@@ -101,7 +105,9 @@ def test_nothing_that_may_hurt_is_folded_away(page, site):
         assert page.locator("[aria-expanded], [role=tab], .tabbed-set").count() == 0, kind
         assert (page.locator("details").count() > 3) == (kind in FOLDED), kind
         assert page.locator("details:not(:has(> summary h2))").count() == 0, f"{kind}: a fold says what is in it"
-        hidden = page.evaluate("[...document.querySelectorAll('.sw-notice, .sw-before, .sw-hazard-row, .sw-rules')].filter((e) => !e.checkVisibility()).length")
+        hidden = page.evaluate(
+            "[...document.querySelectorAll('.sw-notice, .sw-before, .sw-hazard-row, .sw-rules')].filter((e) => !e.checkVisibility()).length"
+        )
         assert hidden == 0, kind
     page.goto(f"{site.as_uri()}/{KINDS['safety']}")
     # the grouped messages in boxes, every other hazard as a row

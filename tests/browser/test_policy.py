@@ -56,7 +56,12 @@ def test_an_injected_script_does_not_run(browser, site, served, tmp_path, way):
 
 def test_the_same_script_runs_without_the_policy(browser, site, tmp_path):
     # Shows that the test above can fail.
-    html = (site / "index.html").read_text(encoding="utf-8").replace("Content-Security-Policy", "Nothing").replace("<h1>", EVIL + "<h1>", 1)
+    html = (
+        (site / "index.html")
+        .read_text(encoding="utf-8")
+        .replace("Content-Security-Policy", "Nothing")
+        .replace("<h1>", EVIL + "<h1>", 1)
+    )
     (tmp_path / "index.html").write_text(html, encoding="utf-8")
     context = browser.new_context()
     page = context.new_page()

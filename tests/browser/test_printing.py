@@ -29,8 +29,11 @@ def read(reader):
     """Return the words of a PDF, ligatures undone, and the places where its pieces of text start [pt]."""
     places, words = [], []
     for page in reader.pages:
-        words.append(page.extract_text(
-            visitor_text=lambda piece, cm, tm, font, size: places.append(cm[0] * tm[4] + cm[4]) if piece.strip() else None))
+        words.append(
+            page.extract_text(
+                visitor_text=lambda piece, cm, tm, font, size: places.append(cm[0] * tm[4] + cm[4]) if piece.strip() else None
+            )
+        )
     return " ".join(unicodedata.normalize("NFKC", " ".join(words)).split()), places
 
 

@@ -26,8 +26,12 @@ from sawside.script import translate
 MOST, TAKEN = 300, 60
 
 MODULES = [importlib.import_module(f"sawside.calc.{module.name}") for module in pkgutil.iter_modules(calc.__path__)]
-FORMULAS = {f"{module.__name__.rpartition('.')[2]}.{name}": one for module in MODULES for name, one in vars(module).items()
-            if inspect.isfunction(one) and one.__module__ == module.__name__}
+FORMULAS = {
+    f"{module.__name__.rpartition('.')[2]}.{name}": one
+    for module in MODULES
+    for name, one in vars(module).items()
+    if inspect.isfunction(one) and one.__module__ == module.__name__
+}
 
 #: What has no translation, because JavaScript has no such function or no such set; the browser needs none of them.
 LEFT = ("math.erf", "math.erfc", "math.lgamma", "wraps[outermost]", "angles |")

@@ -17,7 +17,25 @@ from sawside.outputs import bench
 
 PATH, MACHINE = KINDS["worksheets"], "lever-350"
 #: Typed into every field: things that are no numbers, that are too large or too small, or that try to be something else.
-NONSENSE = ("abc", "-5", "0", "1e400", "99999999999", "0.0000000001", "1,234", "NaN", "Infinity", "1/0", "<b>x</b>", "1.2.3", "--1", "٣", "  ", "0x10", "½")
+NONSENSE = (
+    "abc",
+    "-5",
+    "0",
+    "1e400",
+    "99999999999",
+    "0.0000000001",
+    "1,234",
+    "NaN",
+    "Infinity",
+    "1/0",
+    "<b>x</b>",
+    "1.2.3",
+    "--1",
+    "٣",
+    "  ",
+    "0x10",
+    "½",
+)
 
 
 @pytest.fixture
@@ -62,8 +80,13 @@ FILL_ALL = """(row) => {
 
 class TestStartsFromThisSaw:
     def test_with_its_numbers_and_its_blade(self, sheet, saw):
-        for field, name, unit in (("push-span", "free_span", 1e-3), ("push-push", "test_push", 1), ("stretch-gauge", "gauge_length", 1e-3),
-                                  ("drift-fence", "fence_length", 1e-3), ("turned-cut-spread", "caliper_doubt", 1e-3)):
+        for field, name, unit in (
+            ("push-span", "free_span", 1e-3),
+            ("push-push", "test_push", 1),
+            ("stretch-gauge", "gauge_length", 1e-3),
+            ("drift-fence", "fence_length", 1e-3),
+            ("turned-cut-spread", "caliper_doubt", 1e-3),
+        ):
             assert float(sheet.locator(f"#{field}").input_value()) == pytest.approx(saw.value(name) / unit), field
         assert sheet.locator("#push-blade").input_value() == "b13-3"
 
@@ -95,9 +118,14 @@ class TestSaysWhatPythonSays:
 
     def test_stretch(self, sheet, saw):
         words = fill(sheet, "stretch", stretch=0.065)
-        assert number(words, "Stress in the blade") == round(0.065e-3 * saw.value("youngs_modulus") / saw.value("gauge_length") / 1e6)
+        assert number(words, "Stress in the blade") == round(
+            0.065e-3 * saw.value("youngs_modulus") / saw.value("gauge_length") / 1e6
+        )
 
-    @pytest.mark.parametrize("share, words", [(0.71, "Too slack"), (0.89, "Too slack"), (0.91, "Good"), (1.09, "Good"), (1.12, "Too tight"), (1.51, "STOP")])
+    @pytest.mark.parametrize(
+        "share, words",
+        [(0.71, "Too slack"), (0.89, "Too slack"), (0.91, "Good"), (1.09, "Good"), (1.12, "Too tight"), (1.51, "STOP")],
+    )
     def test_one_tolerance_for_push_tone_and_stretch(self, sheet, saw, share, words):
         """The weighed push is good within one tenth: three ways to the same pull, one verdict."""
         force = share * saw.value("strand_force")
@@ -125,30 +153,42 @@ class TestSaysWhatPythonSays:
         accept, adjust = saw.value("square_accept"), saw.value("square_adjust")
         assert (row["accept"], row["adjust"]) == (printer.text(accept, "gap", "down"), printer.text(adjust, "gap", "up"))
         assert float(sheet.locator("#turned-cut-height").input_value()) == pytest.approx(saw.value("test_height") * 1e3)
-        for difference, word in ((accept - 2e-6, "Accept"), (accept + 2e-6, "Cannot tell"), (adjust - 2e-6, "Cannot tell"), (adjust + 2e-6, "Adjust")):
+        for difference, word in (
+            (accept - 2e-6, "Accept"),
+            (accept + 2e-6, "Cannot tell"),
+            (adjust - 2e-6, "Cannot tell"),
+            (adjust + 2e-6, "Adjust"),
+        ):
             top = f"{20 + difference * 1e3:.6f}"
             words = fill(sheet, "turned-cut", ft=top, bt=top, fb="20", bb="20")
             assert words.startswith(f"Verdict: {word}"), (difference, words)
         shown = re.search(r"accept up to ([\d.]+) mm[^,]*, adjust over ([\d.]+) mm", words)
         assert [float(x) for x in shown.groups()] == pytest.approx([accept * 1e3, adjust * 1e3], abs=5.1e-3)  # two places
         sheet.goto(sheet.url.replace("-worksheets", "/test_cut"))
-        assert f"Up to {row['accept']} of difference, either way: accept. More than {row['adjust']}: adjust." in " ".join(sheet.locator("main").inner_text().split())
+        assert f"Up to {row['accept']} of difference, either way: accept. More than {row['adjust']}: adjust." in " ".join(
+            sheet.locator("main").inner_text().split()
+        )
         paper = " ".join(page.extract_text() for page in pypdf.PdfReader(site / "sheets" / f"{MACHINE}-guide.pdf").pages)
-        assert f"Up to {row['accept']} of difference, either way: accept. More than {row['adjust']}: adjust." in " ".join(paper.split())
+        assert f"Up to {row['accept']} of difference, either way: accept. More than {row['adjust']}: adjust." in " ".join(
+            paper.split()
+        )
 
     def test_drift(self, sheet, saw):
         words = fill(sheet, "drift", start=20, end=22, length=300)
         angle = drift.drift_angle(20e-3, 22e-3, 0.3)
         assert number(words, "Drift") == pytest.approx(math.degrees(angle), abs=6e-4)
         shift = drift.fence_shift(angle, saw.value("fence_length")) * 1e3
-        assert float(re.search(r"move its far fixing ([\d.]+) mm \([\d.]+ in\) away from", words)[1]) == pytest.approx(shift, rel=6e-3)
+        assert float(re.search(r"move its far fixing ([\d.]+) mm \([\d.]+ in\) away from", words)[1]) == pytest.approx(
+            shift, rel=6e-3
+        )
         assert "towards" in fill(sheet, "drift", start=22, end=20) and "cure the blade" in words
 
     def test_scale(self, sheet, saw):
         words = fill(sheet, "scale", r1=1, s1=60, r2=2, s2=100, r3=3, s3=141)
         fit = tension.fit_scale([1, 2, 3], [2 * s * 1e6 * saw.value("body_area") for s in (60, 100, 141)])
         assert number(words, "b13-3: 13 mm x 0.65 mm, 3 TPI: set the scale to") == pytest.approx(
-            (saw.value("wheel_load") - fit.offset) / fit.slope, rel=6e-3)
+            (saw.value("wheel_load") - fit.offset) / fit.slope, rel=6e-3
+        )
 
 
 class TestNeverPastALimit:
@@ -181,7 +221,9 @@ class TestNeverPastALimit:
 
 
 class TestReads:
-    @pytest.mark.parametrize("typed, size", [("12.5", 12.5), ("12,5", 12.5), ("3 1/8", 3.125), ("1/2", 0.5), (" 7 ", 7.0), (".5", 0.5)])
+    @pytest.mark.parametrize(
+        "typed, size", [("12.5", 12.5), ("12,5", 12.5), ("3 1/8", 3.125), ("1/2", 0.5), (" 7 ", 7.0), (".5", 0.5)]
+    )
     def test_numbers_as_people_write_them(self, sheet, typed, size):
         found = sheet.evaluate("(typed) => sawside.number(typed).value", typed)
         assert found == pytest.approx(size)
@@ -259,7 +301,12 @@ class TestKeeps:
             sheet.locator("[data-csv=push]").click()
         rows = list(csv.reader(io.StringIO(caught.value.path().read_text(encoding="utf-8"))))
         assert dict(row for row in rows if len(row) == 2)["Push"].startswith("'")
-        assert not [cell for row in rows for cell in row if cell.startswith(("=", "+", "@")) or (cell[:1] == "-" and not cell[1:2].isdigit())]
+        assert not [
+            cell
+            for row in rows
+            for cell in row
+            if cell.startswith(("=", "+", "@")) or (cell[:1] == "-" and not cell[1:2].isdigit())
+        ]
 
     def test_prints_filled_in(self, sheet, tmp_path):
         words = fill(sheet, "push", push="31.5", deflection="8.125")
@@ -281,7 +328,9 @@ class TestWhichBlade:
         for _ in range(60):
             height, radius = source.randint(3, highest), source.choice([0, source.randint(10, 300)])
             cut, wood = source.choice(["rip", "crosscut", "curve", "resaw"]), source.choice(["solid", "sheet"])
-            expected = ranked(shop, fitting, printer, height * 1e-3, radius * 1e-3 or None, cut, "plywood" if wood == "sheet" else "hardwood")
+            expected = ranked(
+                shop, fitting, printer, height * 1e-3, radius * 1e-3 or None, cut, "plywood" if wood == "sheet" else "hardwood"
+            )
             got = choose(sheet, height, radius, cut, wood)
             assert got == expected, f"{height} mm, radius {radius} mm, {cut}, {wood}"
             firsts.add(got[0])
@@ -304,8 +353,11 @@ def choose(page, height, radius, cut, wood):
     page.evaluate(
         """(wanted) => { Object.entries(wanted).forEach(([name, value]) => { document.getElementById(`choose-${name}`).value = value; });
             document.querySelector("#choose form").dispatchEvent(new Event("input")); }""",
-        {"height": height, "radius": radius, "cut": cut, "wood": wood})
-    found = page.eval_on_selector_all("#choose li", "(lines) => lines.map((e) => [e.dataset.blade, e.dataset.fits === 'true', Number(e.dataset.place)])")
+        {"height": height, "radius": radius, "cut": cut, "wood": wood},
+    )
+    found = page.eval_on_selector_all(
+        "#choose li", "(lines) => lines.map((e) => [e.dataset.blade, e.dataset.fits === 'true', Number(e.dataset.place)])"
+    )
     return [tuple(one) for one in found]
 
 
@@ -313,7 +365,11 @@ def ranked(shop, fitting, printer, height, radius, cut, material):
     """Return what the printed table would say: the family's margins, put in order by `choice.rank`."""
     job = {"material": material, "cut": cut, "work_height_min": height, "work_height_max": height, "cut_radius": radius}
     fields = {field.name: field for field in shop.family.fields}
-    entries = {name: guide.Entry(fields[name], value, None, "measured", "", guide.At("")) for name, value in job.items() if value is not None}
+    entries = {
+        name: guide.Entry(fields[name], value, None, "measured", "", guide.At(""))
+        for name, value in job.items()
+        if value is not None
+    }
     order, marks = {}, {}
     for name, found in fitting.items():
         known = guide.know_job(shop, found, SimpleNamespace(entries=entries, get=job.get))

@@ -25,7 +25,9 @@ from sawside import source
 from sawside.cli import main
 
 LONGEST = 2.0
-PYTHON = re.compile(r"Traceback|\b[A-Z][a-z]+Error\b|<class |\bNone\b|\bNoneType\b|\bdict\b|\bobject at 0x|\bself\.|jinja2?\b|yaml\.[a-z]")
+PYTHON = re.compile(
+    r"Traceback|\b[A-Z][a-z]+Error\b|<class |\bNone\b|\bNoneType\b|\bdict\b|\bobject at 0x|\bself\.|jinja2?\b|yaml\.[a-z]"
+)
 
 
 def words(output: str) -> str:
@@ -49,13 +51,24 @@ def fuzz(folder: Path, count: int, seed: int) -> dict[str, object]:
         began = time.process_time()
         result = runner.invoke(main, ["check", "--quick", "--project", str(folder)])
         took = time.process_time() - began
-        bad = {"tracebacks": result.exception is not None and not isinstance(result.exception, SystemExit),
-               "over_2_s": took > LONGEST, "python_words": bool(PYTHON.search(words(result.output)))}
+        bad = {
+            "tracebacks": result.exception is not None and not isinstance(result.exception, SystemExit),
+            "over_2_s": took > LONGEST,
+            "python_words": bool(PYTHON.search(words(result.output))),
+        }
         for name, yes in bad.items():
             seen[name] += yes
         if any(bad.values()) and len(seen["first"]) < 10:
-            seen["first"].append((number, path.relative_to(folder).as_posix(), [k for k, yes in bad.items() if yes],
-                                  repr(result.exception)[:200], result.output[:300], round(took, 2)))
+            seen["first"].append(
+                (
+                    number,
+                    path.relative_to(folder).as_posix(),
+                    [k for k, yes in bad.items() if yes],
+                    repr(result.exception)[:200],
+                    result.output[:300],
+                    round(took, 2),
+                )
+            )
         seen["checked"] += 1
         seen["good" if result.exit_code == 0 else "refused"] += 1
         seen["slowest"] = max(seen["slowest"], took)
@@ -65,8 +78,10 @@ def fuzz(folder: Path, count: int, seed: int) -> dict[str, object]:
 
 def summary(seen: dict[str, object]) -> str:
     """Return what was counted in one line."""
-    return (f"{seen['checked']} damaged inputs through check: {seen['tracebacks']} tracebacks, {seen['over_2_s']} over 2 s, "
-            f"{seen['python_words']} with Python words ({seen['good']} good, {seen['refused']} refused, slowest {seen['slowest']:.2f} s)")
+    return (
+        f"{seen['checked']} damaged inputs through check: {seen['tracebacks']} tracebacks, {seen['over_2_s']} over 2 s, "
+        f"{seen['python_words']} with Python words ({seen['good']} good, {seen['refused']} refused, slowest {seen['slowest']:.2f} s)"
+    )
 
 
 if __name__ == "__main__":

@@ -32,7 +32,20 @@ CALC = ROOT / "generator" / "sawside" / "calc"
 #: Read before the first fork, so that each run does not read them again.
 LARGE = ("numpy", "scipy.optimize", "scipy.integrate", "scipy.interpolate", "scipy.linalg", "scipy.stats", "scipy.special", "hypothesis",
          "shapely.geometry", "skfem", "uncertainties.umath", "GTC", "pint", "yaml", "pytest")  # fmt: skip
-BLADE = ("band", "bending", "fatigue", "geometry", "guides", "solve", "stiffness", "strand", "tension", "vibration", "wheels", "limits")
+BLADE = (
+    "band",
+    "bending",
+    "fatigue",
+    "geometry",
+    "guides",
+    "solve",
+    "stiffness",
+    "strand",
+    "tension",
+    "vibration",
+    "wheels",
+    "limits",
+)
 #: Tests in the order they are tried; `{module}` is the changed file, for the examples in its docstrings.
 FIRST = ("{module}", "tests/test_worked_examples.py")
 SECOND = {

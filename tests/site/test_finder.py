@@ -22,7 +22,14 @@ def test_a_place_is_the_nearest_id():
 def test_trade_names_of_blades():
     # Widths that band blades are sold in, in inches: common practice, no source.
     inch, six = 25.4e-3, 25.4e-3 / 6
-    for width, name in ((inch / 8, "1/8"), (inch / 4, "1/4"), (inch * 3 / 8, "3/8"), (inch / 2, "1/2"), (inch, "1"), (inch * 1.25, "1 1/4")):
+    for width, name in (
+        (inch / 8, "1/8"),
+        (inch / 4, "1/4"),
+        (inch * 3 / 8, "3/8"),
+        (inch / 2, "1/2"),
+        (inch, "1"),
+        (inch * 1.25, "1 1/4"),
+    ):
         assert naming.also_written(width, six)[0] == f"{name} x 6"
     for width, name in ((0.006, "1/4"), (0.010, "3/8"), (0.013, "1/2"), (0.016, "5/8"), (0.025, "1")):
         written = naming.also_written(width, six)

@@ -22,9 +22,7 @@ def bending_ceiling_factor(poisson_ratio: float) -> float:
     return 1 / (1 - poisson_ratio**2)
 
 
-def bending_width_factor(
-    wheel_diameter: float, blade_width: float, blade_thickness: float, poisson_ratio: float
-) -> float:
+def bending_width_factor(wheel_diameter: float, blade_width: float, blade_thickness: float, poisson_ratio: float) -> float:
     """Return the bending moment of a blade with free edges over that of a narrow beam: between 1 and the ceiling.
 
     Equation: (1 - nu^2 f) / (1 - nu^2), f = (3/2) X / h + Y, X = (cosh h - cos h) / (sinh h + sin h),

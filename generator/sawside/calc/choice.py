@@ -104,9 +104,7 @@ def _ranked(
     grades: Mapping[str, Mapping[str, Sequence[Grade]]],
 ) -> Ranked:  # fmt: skip
     jobs = margins[blade]
-    binding_job, binding = min(
-        ((job, margin) for job, found in jobs.items() for margin in found), key=lambda pair: pair[1].ratio
-    )
+    binding_job, binding = min(((job, margin) for job, found in jobs.items() for margin in found), key=lambda pair: pair[1].ratio)
     beaten = tuple(other for other in margins if other != blade and beats(margins[other], jobs))
     failed = sum(not margin.met for found in jobs.values() for margin in found)
     worst = max((grade for found in grades[blade].values() for grade in found), key=lambda one: one.grade, default=None)
@@ -131,8 +129,7 @@ def beats(one: Mapping[str, Sequence[Margin]], other: Mapping[str, Sequence[Marg
 
 def _same_criteria(margins: Mapping[str, Mapping[str, Sequence[Margin]]]) -> None:
     shapes = {
-        tuple((job, tuple(margin.name for margin in found)) for job, found in sorted(jobs.items()))
-        for jobs in margins.values()
+        tuple((job, tuple(margin.name for margin in found)) for job, found in sorted(jobs.items())) for jobs in margins.values()
     }
     if len(shapes) != 1 or not all(found for _, found in next(iter(shapes))) or shapes == {()}:
         raise OutsideMethod("margins", len(shapes), "the same jobs and criteria for every blade, at least one")
@@ -152,8 +149,14 @@ class Wanted:
 
 
 def wanted(
-    width_least: float, width_most: float, wheel_diameter: float, thickness_ratio_least: float,
-    work_height_min: float, work_height_max: float, teeth_least: float, teeth_most: float | None,
+    width_least: float,
+    width_most: float,
+    wheel_diameter: float,
+    thickness_ratio_least: float,
+    work_height_min: float,
+    work_height_max: float,
+    teeth_least: float,
+    teeth_most: float | None,
     backs: tuple[str, ...],
 ) -> Wanted:
     """Return what a blade for one job has to be: the criteria turned round.
@@ -168,8 +171,7 @@ def wanted(
     ''
     """
     positive(
-        width_least=width_least, width_most=width_most, wheel_diameter=wheel_diameter,
-        thickness_ratio_least=thickness_ratio_least,
+        width_least=width_least, width_most=width_most, wheel_diameter=wheel_diameter, thickness_ratio_least=thickness_ratio_least
     )
     finest = 0.0 if teeth_most is None else pitch_finest(work_height_max, teeth_most)
     coarsest = pitch_coarsest(work_height_min, teeth_least)

@@ -109,9 +109,7 @@ def goodman_factor(
     return 1 / (notch_factor * stress_amplitude / endurance_limit + stress_mean / steel_strength)
 
 
-def equivalent_reversed_stress(
-    stress_amplitude: float, stress_mean: float, notch_factor: float, steel_strength: float
-) -> float:
+def equivalent_reversed_stress(stress_amplitude: float, stress_mean: float, notch_factor: float, steel_strength: float) -> float:
     """Return the fully reversed stress that is as hard on the blade as the real cycle.
 
     Equation: s_r = K_f sigma_a / (1 - sigma_m / R_m)

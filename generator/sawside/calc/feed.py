@@ -52,9 +52,7 @@ def gullet_area(tooth_pitch: float, gullet_depth: float, gullet_shape: float) ->
     return gullet_shape * tooth_pitch * gullet_depth
 
 
-def gullet_fill(
-    feed_speed: float, band_speed: float, work_height: float, gullet_depth: float, gullet_shape: float
-) -> float:
+def gullet_fill(feed_speed: float, band_speed: float, work_height: float, gullet_depth: float, gullet_shape: float) -> float:
     """Return how much solid wood one tooth takes, as a share of its gullet.
 
     G = f h / A = v_f h / (v_b kappa d): the pitch cancels, only the depth counts

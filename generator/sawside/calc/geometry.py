@@ -21,20 +21,14 @@ class LoopAroundWheels(NamedTuple):
 
 def _half_difference(wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float) -> float:
     """Refuse wheels that lie inside one another; return the difference of the radii."""
-    positive(
-        wheel_diameter_upper=wheel_diameter_upper,
-        wheel_diameter_lower=wheel_diameter_lower,
-        centre_distance=centre_distance,
-    )
+    positive(wheel_diameter_upper=wheel_diameter_upper, wheel_diameter_lower=wheel_diameter_lower, centre_distance=centre_distance)
     difference = (wheel_diameter_upper - wheel_diameter_lower) / 2
     need = f"more than half the difference of the wheel diameters, {abs(difference):g} m"
     require(centre_distance > abs(difference), "centre_distance", centre_distance, need)
     return difference
 
 
-def loop_length(
-    wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float, blade_thickness: float
-) -> float:
+def loop_length(wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float, blade_thickness: float) -> float:
     """Return the length of blade that two wheels take at a centre distance.
 
     Equation: L = 2 sqrt(C^2 - d^2) + pi (r1 + r2) + 2 d asin(d / C), d = r1 - r2, r = (D + t) / 2
@@ -69,9 +63,7 @@ def free_span(wheel_diameter_upper: float, wheel_diameter_lower: float, centre_d
     return math.sqrt(centre_distance**2 - d**2)
 
 
-def length_per_centre_distance(
-    wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float
-) -> float:
+def length_per_centre_distance(wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance: float) -> float:
     """Return how much longer the loop gets per length that the wheels move apart.
 
     Equation: dL/dC = 2 sqrt(1 - ((D1 - D2) / 2C)^2)
@@ -118,11 +110,7 @@ def centre_distance_for_blade(
 
 
 def blade_length_shortest(
-    wheel_diameter_upper: float,
-    wheel_diameter_lower: float,
-    centre_distance_min: float,
-    blade_thickness: float,
-    loop_slack: float,
+    wheel_diameter_upper: float, wheel_diameter_lower: float, centre_distance_min: float, blade_thickness: float, loop_slack: float
 ) -> float:
     """Return the shortest blade that can still be slipped over the wheels.
 

@@ -99,9 +99,7 @@ def boards_using_all(block_width: float, board_thickness: float, cleanup: float,
     return math.floor((block_width + kerf + rejoint) / step + 1e-9)
 
 
-def sawn_thickness(
-    final_thickness: float, planing: float, shrinkage: float, safety_factor: float, sawing_spread: float
-) -> float:
+def sawn_thickness(final_thickness: float, planing: float, shrinkage: float, safety_factor: float, sawing_spread: float) -> float:
     """Return the thickness to saw so that few boards end up too thin after drying and planing.
 
     T = (T_final + planing) / (1 - shrink) + z s

@@ -149,9 +149,7 @@ def bend_ratio(wheel_diameter: float, blade_thickness: float, thickness_ratio_le
     >>> bend_ratio(356e-3, 0.635e-3, 430)
     1.304
     """
-    positive(
-        wheel_diameter=wheel_diameter, blade_thickness=blade_thickness, thickness_ratio_least=thickness_ratio_least
-    )
+    positive(wheel_diameter=wheel_diameter, blade_thickness=blade_thickness, thickness_ratio_least=thickness_ratio_least)
     return wheel_diameter / blade_thickness / thickness_ratio_least
 
 

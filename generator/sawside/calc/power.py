@@ -28,8 +28,13 @@ def cutting_energy(bite: float, cutting_stress: float, rubbing_force: float) -> 
 
 
 def cutting_power(
-    feed_speed: float, band_speed: float, work_height: float, kerf: float, tooth_pitch: float,
-    cutting_stress: float, rubbing_force: float,
+    feed_speed: float,
+    band_speed: float,
+    work_height: float,
+    kerf: float,
+    tooth_pitch: float,
+    cutting_stress: float,
+    rubbing_force: float,
 ) -> float:
     """Return the power the teeth take.
 
@@ -46,9 +51,7 @@ def cutting_power(
     return kerf * work_height * (cutting_stress * feed_speed + rubbing_force * band_speed / tooth_pitch)
 
 
-def rubbing_power(
-    band_speed: float, work_height: float, kerf: float, tooth_pitch: float, rubbing_force: float
-) -> float:
+def rubbing_power(band_speed: float, work_height: float, kerf: float, tooth_pitch: float, rubbing_force: float) -> float:
     """Return the part of the power that the edges take by rubbing, at any feed.
 
     P0 = k h F0 v_b / p
@@ -78,8 +81,13 @@ def net_power(motor_power: float, idle_power: float, drive_efficiency: float) ->
 
 
 def feed_at_power(
-    net_power: float, band_speed: float, work_height: float, kerf: float, tooth_pitch: float,
-    cutting_stress: float, rubbing_force: float,
+    net_power: float,
+    band_speed: float,
+    work_height: float,
+    kerf: float,
+    tooth_pitch: float,
+    cutting_stress: float,
+    rubbing_force: float,
 ) -> float:
     """Return the feed that uses up the power; nothing is left when the edges' rubbing takes it all.
 
@@ -127,9 +135,7 @@ def energy_from_timed_cut(
     return net_power(loaded_power, idle_power, drive_efficiency) / (kerf * work_height * feed_speed)
 
 
-def constants_from_two_cuts(
-    bite_fine: float, energy_fine: float, bite_coarse: float, energy_coarse: float
-) -> tuple[float, float]:
+def constants_from_two_cuts(bite_fine: float, energy_fine: float, bite_coarse: float, energy_coarse: float) -> tuple[float, float]:
     """Return K and F0 of a wood from two timed cuts at different bites.
 
     F0 = (u1 - u2) / (1/f1 - 1/f2),  K = u2 - F0 / f2

@@ -95,9 +95,7 @@ def target_stress(published_stress: float, blade_width: float, body_width: float
     return published_stress * blade_width / body_width
 
 
-def target_stress_low(
-    blade_back: str, blade_width: float, body_width: float, maker_stress: float | None = None
-) -> float:
+def target_stress_low(blade_back: str, blade_width: float, body_width: float, maker_stress: float | None = None) -> float:
     """Return the least tension stress in the body that still serves; a tenth under the blade maker's value where there is one.
 
     Equation: 0.9 maker's value w / b, or `least` of TARGET_STRESS by blade back
@@ -116,9 +114,7 @@ def target_stress_low(
     return _stress_range(blade_back).least
 
 
-def target_stress_high(
-    blade_back: str, blade_width: float, body_width: float, maker_stress: float | None = None
-) -> float:
+def target_stress_high(blade_back: str, blade_width: float, body_width: float, maker_stress: float | None = None) -> float:
     """Return the highest tension stress in the body; a tenth over the blade maker's value where there is one.
 
     Equation: 1.1 maker's value w / b, or the high end of the published range w / b

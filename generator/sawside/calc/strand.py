@@ -131,9 +131,7 @@ def push_for_deflection(deflection: float, span: float, strand_force: float, fle
     return deflection / clamped_deflection(1.0, span, strand_force, flexural_rigidity)
 
 
-def stiffened_push(
-    deflection: float, span: float, strand_force: float, flexural_rigidity: float, loop_compliance: float
-) -> float:
+def stiffened_push(deflection: float, span: float, strand_force: float, flexural_rigidity: float, loop_compliance: float) -> float:
     """Return the push for a deflection when the deflection itself adds to the pull.
 
     Equation: dF = (2 d^2 / L) / c; P = push_for_deflection at F + dF, over sqrt(1 + (2 d / L)^2)

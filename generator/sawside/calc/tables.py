@@ -43,13 +43,31 @@ RADIUS_TABLES = tuple(
     RadiusRow(table, width, radius)
     for table, rows in {
         "home-improvement article": (
-            (1 / 8, 3 / 16), (3 / 16, 5 / 16), (1 / 4, 5 / 8), (3 / 8, 1.5), (1 / 2, 2.5), (3 / 4, 5.5), (1.0, 7.0),
+            (1 / 8, 3 / 16),
+            (3 / 16, 5 / 16),
+            (1 / 4, 5 / 8),
+            (3 / 8, 1.5),
+            (1 / 2, 2.5),
+            (3 / 4, 5.5),
+            (1.0, 7.0),
         ),
         "saw maker's manual, 18 in saw": (
-            (1 / 8, 1 / 8), (3 / 16, 3 / 8), (1 / 4, 5 / 8), (3 / 8, 1.25), (1 / 2, 2.5), (5 / 8, 3.75), (3 / 4, 5.5),
+            (1 / 8, 1 / 8),
+            (3 / 16, 3 / 8),
+            (1 / 4, 5 / 8),
+            (3 / 8, 1.25),
+            (1 / 2, 2.5),
+            (5 / 8, 3.75),
+            (3 / 4, 5.5),
         ),
         "saw maker's manual, larger saw": (
-            (1 / 4, 5 / 8), (3 / 8, 1.375), (1 / 2, 2.5), (5 / 8, 4.0), (3 / 4, 5.5), (1.0, 7.625), (1.25, 9.875),
+            (1 / 4, 5 / 8),
+            (3 / 8, 1.375),
+            (1 / 2, 2.5),
+            (5 / 8, 4.0),
+            (3 / 4, 5.5),
+            (1.0, 7.625),
+            (1.25, 9.875),
         ),
     }.items()
     for width, radius in rows
@@ -93,8 +111,14 @@ class SpeedWindow:
 SPEED_WINDOWS = (
     SpeedWindow("metal machines, whole range", 50, 1500, "ft/min", "US Navy, Machinery Repairman, saw bands", "read"),
     SpeedWindow("wood, shop saws", 13, 25, "m/s", "common practice, no source", "practice"),
-    SpeedWindow("wood, sawmill bands as tested", 20, 40, "m/s",
-                "Moradpour et al., Drvna industrija, 2016, doi 10.5552/drind.2016.1433, abstract", "read"),
+    SpeedWindow(
+        "wood, sawmill bands as tested",
+        20,
+        40,
+        "m/s",
+        "Moradpour et al., Drvna industrija, 2016, doi 10.5552/drind.2016.1433, abstract",
+        "read",
+    ),
     SpeedWindow("plastics", 5, 15, "m/s", "common practice, no source; slower if it melts", "practice"),
 )
 
@@ -159,20 +183,44 @@ class Species:
 SPECIES = tuple(
     Species(*row)
     for row in (
-        ("quaking aspen", 0.38, 350, 1600), ("western red cedar", 0.32, 350, None), ("basswood", 0.37, 410, 1800),
-        ("baldcypress", 0.46, 510, 2300), ("yellow-poplar", 0.42, 540, 2400), ("red alder", 0.41, 590, 2600),
-        ("Port-Orford cedar", 0.43, 630, None), ("Douglas-fir, interior west", 0.50, 660, 2900),
-        ("Douglas-fir, coast", 0.48, 710, 3200), ("silver maple", 0.47, 700, None), ("bigleaf maple", 0.48, 850, None),
-        ("red maple", 0.54, 950, None), ("sugar maple", 0.63, 1450, 6400), ("northern red oak", 0.63, 1290, 5700),
-        ("white oak", 0.68, 1360, 6000), ("cherrybark oak", 0.68, 1480, None), ("American beech", 0.64, 1300, 5800),
-        ("white ash", 0.60, 1320, 5900), ("green ash", 0.56, 1200, 5300), ("black ash", 0.49, 850, None),
-        ("sweet birch", 0.65, 1470, None), ("paper birch", 0.55, 910, 4000), ("black locust", 0.69, 1700, None),
-        ("black cherry", 0.50, None, 4200), ("American elm", 0.50, None, 3700), ("shagbark hickory", 0.72, None, 8400),
-        ("sweetgum", 0.52, None, 3800), ("longleaf pine", 0.59, None, 3900), ("loblolly pine", 0.51, None, 3100),
-        ("western hemlock", 0.45, None, 2400), ("western larch", 0.52, None, 3700),
-        ("lodgepole pine", 0.41, None, 2100), ("jack pine", 0.43, None, 2500), ("Sitka spruce", 0.40, None, 2300),
+        ("quaking aspen", 0.38, 350, 1600),
+        ("western red cedar", 0.32, 350, None),
+        ("basswood", 0.37, 410, 1800),
+        ("baldcypress", 0.46, 510, 2300),
+        ("yellow-poplar", 0.42, 540, 2400),
+        ("red alder", 0.41, 590, 2600),
+        ("Port-Orford cedar", 0.43, 630, None),
+        ("Douglas-fir, interior west", 0.50, 660, 2900),
+        ("Douglas-fir, coast", 0.48, 710, 3200),
+        ("silver maple", 0.47, 700, None),
+        ("bigleaf maple", 0.48, 850, None),
+        ("red maple", 0.54, 950, None),
+        ("sugar maple", 0.63, 1450, 6400),
+        ("northern red oak", 0.63, 1290, 5700),
+        ("white oak", 0.68, 1360, 6000),
+        ("cherrybark oak", 0.68, 1480, None),
+        ("American beech", 0.64, 1300, 5800),
+        ("white ash", 0.60, 1320, 5900),
+        ("green ash", 0.56, 1200, 5300),
+        ("black ash", 0.49, 850, None),
+        ("sweet birch", 0.65, 1470, None),
+        ("paper birch", 0.55, 910, 4000),
+        ("black locust", 0.69, 1700, None),
+        ("black cherry", 0.50, None, 4200),
+        ("American elm", 0.50, None, 3700),
+        ("shagbark hickory", 0.72, None, 8400),
+        ("sweetgum", 0.52, None, 3800),
+        ("longleaf pine", 0.59, None, 3900),
+        ("loblolly pine", 0.51, None, 3100),
+        ("western hemlock", 0.45, None, 2400),
+        ("western larch", 0.52, None, 3700),
+        ("lodgepole pine", 0.41, None, 2100),
+        ("jack pine", 0.43, None, 2500),
+        ("Sitka spruce", 0.40, None, 2300),
         ("redwood, old growth", 0.40, None, 2100),
-        ("balsam fir", 0.35, None, 1700), ("white fir", 0.39, None, 2100), ("Engelmann spruce", 0.35, None, 1750),
+        ("balsam fir", 0.35, None, 1700),
+        ("white fir", 0.39, None, 2100),
+        ("Engelmann spruce", 0.35, None, 1750),
         ("grand fir", 0.37, None, 2200),
     )
 )
@@ -207,9 +255,7 @@ def side_hardness(name: str) -> float:
     return row.hardness_lbf * POUND_FORCE if row.hardness_lbf is not None else float(row.hardness_n)
 
 
-def strength_at_moisture(
-    strength_12: float, strength_green: float, moisture: float, intersection_moisture: float
-) -> float:
+def strength_at_moisture(strength_12: float, strength_green: float, moisture: float, intersection_moisture: float) -> float:
     """Return a strength of clear wood at a moisture content between 12 % and green.
 
     P = P12 (P12 / Pg)^((12 - M) / (Mp - 12))
@@ -271,9 +317,7 @@ def plate_flatness_limit(grade: str, plate_length: float) -> float:
 
 
 #: 29 CFR 1910.95, Table G-16 (read): hours a day, sound level dBA.
-NOISE_TABLE = (
-    (8, 90), (6, 92), (4, 95), (3, 97), (2, 100), (1.5, 102), (1, 105), (0.5, 110), (0.25, 115),
-)
+NOISE_TABLE = ((8, 90), (6, 92), (4, 95), (3, 97), (2, 100), (1.5, 102), (1, 105), (0.5, 110), (0.25, 115))
 
 
 def noise_time(sound_level: float) -> float:

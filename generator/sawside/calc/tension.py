@@ -90,9 +90,7 @@ def screw_turns(strand_force: float, loop_compliance: float, tension_screw_pitch
     return strand_force * loop_compliance / (2 * tension_screw_pitch)
 
 
-def solid_spring_turns(
-    blade_length: float, target_stress: float, youngs_modulus: float, tension_screw_pitch: float
-) -> float:
+def solid_spring_turns(blade_length: float, target_stress: float, youngs_modulus: float, tension_screw_pitch: float) -> float:
     """Return the turns from slack to a stress when the spring has gone solid: often less than one, a risk of overload.
 
     Equation: N = L sigma / (2 E P)

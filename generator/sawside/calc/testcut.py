@@ -9,6 +9,7 @@ from sawside.calc.decision import GUARD, decision_limits
 from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
 from sawside.calc.uncertainty import combine, normal_below, rectangular, resolution
 
+
 def corner_doubt(step: float, reading_spread: float, readings: int, contact_error: float) -> float:
     """Return the standard uncertainty of one corner's thickness.
 
@@ -26,9 +27,7 @@ def corner_doubt(step: float, reading_spread: float, readings: int, contact_erro
     return combine((resolution(step), reading_spread / math.sqrt(readings), rectangular(contact_error)))
 
 
-def cut_tilt(
-    front_top: float, front_bottom: float, back_top: float, back_bottom: float, caliper_height: float
-) -> float:
+def cut_tilt(front_top: float, front_bottom: float, back_top: float, back_bottom: float, caliper_height: float) -> float:
     """Return the angle between the cut face and the face it was measured from, seen along the cut.
 
     tilt = atan(((FT + BT) - (FB + BB)) / (2 H)), above 0 when the piece is thicker at the top
@@ -44,9 +43,7 @@ def cut_tilt(
     return math.atan2((front_top + back_top - front_bottom - back_bottom) / 2, caliper_height)
 
 
-def cut_taper(
-    front_top: float, front_bottom: float, back_top: float, back_bottom: float, caliper_length: float
-) -> float:
+def cut_taper(front_top: float, front_bottom: float, back_top: float, back_bottom: float, caliper_length: float) -> float:
     """Return the angle between the cut face and the face it was measured from, seen from above.
 
     taper = atan(((BT + BB) - (FT + FB)) / (2 L)), above 0 when the piece is thicker at the back

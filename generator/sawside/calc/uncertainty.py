@@ -226,9 +226,7 @@ def line_at(line: Line, x: float) -> tuple[float, float, float]:
 
 def _beta_share(a: float, b: float, x: float) -> float:
     """Return the regularised incomplete beta function I_x(a, b) by its continued fraction (Lentz's way)."""
-    front = math.exp(
-        math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log1p(-x)
-    )
+    front = math.exp(math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log1p(-x))
     tiny = 1e-300
     upper, lower = 1.0, 1 - (a + b) * x / (a + 1)
     lower = 1 / (lower or tiny)

@@ -12,15 +12,21 @@ from sawside.errors import At, Fault, Faults, printable
 from sawside.suggest import meant
 
 FOLDER = click.option(
-    "--project", "folder", type=click.Path(file_okay=False, path_type=Path), default=Path(),
+    "--project",
+    "folder",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path(),
     help="Folder with mkdocs.yml. Default: where you are.",
 )
 TRUST = click.option(
-    "--trust", "trusted", is_flag=True,
+    "--trust",
+    "trusted",
+    is_flag=True,
     help="Let mkdocs.yml name programs, templates and other folders, and run them. Only for a folder you trust.",
 )
 PAPER = click.option(
-    "--paper", type=click.Choice(["A4", "Letter", "A5", "A5 on A4", "A3"], case_sensitive=False),
+    "--paper",
+    type=click.Choice(["A4", "Letter", "A5", "A5 on A4", "A3"], case_sensitive=False),
     help="Paper, instead of the shop's own.",
 )
 INK = click.option(

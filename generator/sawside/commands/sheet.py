@@ -22,11 +22,20 @@ Examples:
 @click.command(epilog=_SHEET_EXAMPLES)
 @click.argument("machine", required=False)
 @click.option("--every", is_flag=True, help="Every machine of the shop.")
-@click.option("--kind", "kinds", multiple=True, default=(USUAL,), show_default=True,
-              help=f"{', '.join(map(written, KINDS))}, or all. May be repeated. {', '.join(map(written, ASKED)).capitalize()}: only"
-                   " when named.")
-@click.option("--blade", help="The blade that goes on, by its id, instead of the one on the saw. For the kinds"
-                              f" {', '.join(map(written, BY_BLADE))}; with --every for the saws that it fits.")
+@click.option(
+    "--kind",
+    "kinds",
+    multiple=True,
+    default=(USUAL,),
+    show_default=True,
+    help=f"{', '.join(map(written, KINDS))}, or all. May be repeated. {', '.join(map(written, ASKED)).capitalize()}: only"
+    " when named.",
+)
+@click.option(
+    "--blade",
+    help="The blade that goes on, by its id, instead of the one on the saw. For the kinds"
+    f" {', '.join(map(written, BY_BLADE))}; with --every for the saws that it fits.",
+)
 @PAPER
 @INK
 @click.option("--one-file", is_flag=True, help="Bind all sheets into one PDF with an outline.")

@@ -20,9 +20,13 @@ Examples:
 
 @click.command(epilog=_PRINTED_EXAMPLES)
 @click.argument("machine", required=False)
-@click.option("--kind", "kinds", multiple=True,
-              help="Kind of sheet, or all. May be repeated. Without it: the sheets that are in the list already; in an empty"
-                   " list every sheet.")
+@click.option(
+    "--kind",
+    "kinds",
+    multiple=True,
+    help="Kind of sheet, or all. May be repeated. Without it: the sheets that are in the list already; in an empty"
+    " list every sheet.",
+)
 @click.option("--blade", help="Only the sheets for this blade, where it fits. Without --kind: its card.")
 @TRUST
 @FOLDER
@@ -100,8 +104,14 @@ Examples:
 @click.command(epilog=_CHANGES_EXAMPLES)
 @click.argument("since", required=False)
 @click.option("--kind", "kinds", multiple=True, help="Kind of sheet, or all. May be repeated. Default: all.")
-@click.option("--to", "target", type=click.Path(dir_okay=False, path_type=Path), default=Path("changes.pdf"), show_default=True,
-              help="PDF of the sheets to renew, in the order in which one walks.")
+@click.option(
+    "--to",
+    "target",
+    type=click.Path(dir_okay=False, path_type=Path),
+    default=Path("changes.pdf"),
+    show_default=True,
+    help="PDF of the sheets to renew, in the order in which one walks.",
+)
 @click.option("--text", "as_text", is_flag=True, help="Write no PDF, and tell the changes as Markdown, for a pull request.")
 @PAPER
 @INK

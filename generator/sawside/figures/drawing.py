@@ -207,9 +207,7 @@ def scale_for(length: float, room: float) -> float:
     wanted = room / (1000 * length)
     power = math.floor(math.log10(wanted))
     # 1e-9: a length that fits exactly must not lose its scale to the last bit
-    return max(
-        m * 10.0**p for p in (power - 1, power, power + 1) for m in (1, 2, 5) if m * 10.0**p <= wanted * (1 + 1e-9)
-    )
+    return max(m * 10.0**p for p in (power - 1, power, power + 1) for m in (1, 2, 5) if m * 10.0**p <= wanted * (1 + 1e-9))
 
 
 def scale_words(scale: float) -> str:

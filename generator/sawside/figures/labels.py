@@ -79,12 +79,7 @@ def column(
     for (note, lines, strong), y, tall in zip(wanted, tops, heights):
         made.append(
             Label(
-                (edge, y),
-                lines,
-                _leader(note.target, side, edge, y + tall / 2),
-                "end" if side == "left" else "start",
-                size,
-                strong,
+                (edge, y), lines, _leader(note.target, side, edge, y + tall / 2), "end" if side == "left" else "start", size, strong
             )
         )
     return tuple(made)
@@ -130,13 +125,9 @@ def thin_out(places: Sequence[tuple[float, str]], size: float, gap: float = 1.5)
 def box(shape: Text | Label) -> Box:
     """Return the box the words of a text or label may fill [mm]."""
     if isinstance(shape, Text):
-        return _box(
-            shape.at[0], shape.at[1] - shape.size * LEADING / 2, [(shape.text, shape.strong)], shape.size, shape.anchor
-        )
+        return _box(shape.at[0], shape.at[1] - shape.size * LEADING / 2, [(shape.text, shape.strong)], shape.size, shape.anchor)
     plain = len(shape.lines) - shape.strong
-    return _box(
-        shape.at[0], shape.at[1], [(line, i >= plain) for i, line in enumerate(shape.lines)], shape.size, shape.anchor
-    )
+    return _box(shape.at[0], shape.at[1], [(line, i >= plain) for i, line in enumerate(shape.lines)], shape.size, shape.anchor)
 
 
 def _box(x: float, top: float, lines: Sequence[tuple[str, bool]], size: float, anchor: str) -> Box:

@@ -9,9 +9,7 @@ X = Y = 26.25
 Picture = Callable[[str, str], list[Shape]]
 
 
-def placed(
-    points: Iterable[Point], at: Point, size: float = 1.0, turn: float = 0.0, flip: bool = False
-) -> tuple[Point, ...]:
+def placed(points: Iterable[Point], at: Point, size: float = 1.0, turn: float = 0.0, flip: bool = False) -> tuple[Point, ...]:
     """Return points scaled, mirrored left to right, turned [rad, clockwise] and moved to a place [mm]."""
     c, s, way = math.cos(turn), math.sin(turn), -size if flip else size
     return tuple((at[0] + way * x * c - size * y * s, at[1] + way * x * s + size * y * c) for x, y in points)
@@ -34,9 +32,7 @@ def spot(at: Point, radius: float, colour: str) -> Circle:
 
 def oval(at: Point, wide: float, tall: float) -> tuple[Point, ...]:
     """Return the outline of an ellipse."""
-    return tuple(
-        (at[0] + wide * math.cos(i * math.tau / 40), at[1] + tall * math.sin(i * math.tau / 40)) for i in range(40)
-    )
+    return tuple((at[0] + wide * math.cos(i * math.tau / 40), at[1] + tall * math.sin(i * math.tau / 40)) for i in range(40))
 
 
 def curve(at: Point, radius: float, start: float, end: float) -> tuple[Point, ...]:
@@ -46,12 +42,7 @@ def curve(at: Point, radius: float, start: float, end: float) -> tuple[Point, ..
 
 
 #: A right hand seen from its back, fingers up: fingers from root to tip, then thumb and palm [mm].
-_FINGERS = (
-    ((-4.6, 0.0), (-5.4, -9.0)),
-    ((-1.5, -1.0), (-1.7, -12.0)),
-    ((1.6, -1.0), (2.2, -11.3)),
-    ((4.5, 0.5), (6.0, -8.0)),
-)
+_FINGERS = (((-4.6, 0.0), (-5.4, -9.0)), ((-1.5, -1.0), (-1.7, -12.0)), ((1.6, -1.0), (2.2, -11.3)), ((4.5, 0.5), (6.0, -8.0)))
 _THUMB = ((-3.5, 8.0), (-8.3, 3.0), (-9.8, -1.8))
 _PALM = ((-5.6, -0.5), (5.4, -0.5), (5.6, 6.0), (4.2, 11.0), (-3.8, 11.0), (-5.6, 6.0))
 

@@ -9,6 +9,7 @@ import math
 from sawside.figures.drawing import OUTLINE, Polygon, Shape, rectangle
 from sawside.figures.limbs import Picture, X, Y, curve, face, glove, hand, limb, oval, spot
 
+
 def _bust(colour: str) -> list[Shape]:
     """Return a head with neck and shoulders from the front."""
     shoulders = (
@@ -21,19 +22,13 @@ def _bust(colour: str) -> list[Shape]:
         (X - 11.5, 41),
         (X - 5, 38.5),
     )
-    return [
-        face(oval((X, 22.5), 9.2, 11.5), colour, 0.2),
-        face(rectangle(X - 4, 30, X + 4, 37), colour),
-        face(shoulders, colour),
-    ]
+    return [face(oval((X, 22.5), 9.2, 11.5), colour, 0.2), face(rectangle(X - 4, 30, X + 4, 37), colour), face(shoulders, colour)]
 
 
 def _exclamation(top: float, foot: float, colour: str) -> list[Shape]:
     tall = foot - top
     return [
-        face(
-            ((X - 2.3, top), (X + 2.3, top), (X + 1.2, top + 0.66 * tall), (X - 1.2, top + 0.66 * tall)), colour, 1.6
-        ),
+        face(((X - 2.3, top), (X + 2.3, top), (X + 1.2, top + 0.66 * tall), (X - 1.2, top + 0.66 * tall)), colour, 1.6),
         spot((X, foot - 0.11 * tall), 0.115 * tall, colour),
     ]
 
@@ -70,9 +65,7 @@ def eye_protection(body: str, ground: str) -> list[Shape]:
     """Draw a head with glasses: two dark lenses, a bridge and side arms."""
     shapes = _bust(body)
     for way in (-1, 1):
-        lens = tuple(
-            (X + way * x, y) for x, y in ((1.5, 19.2), (8.6, 18.6), (8.9, 21.5), (7.2, 24.8), (3.2, 24.8), (1.5, 22.6))
-        )
+        lens = tuple((X + way * x, y) for x, y in ((1.5, 19.2), (8.6, 18.6), (8.9, 21.5), (7.2, 24.8), (3.2, 24.8), (1.5, 22.6)))
         shapes += [face(lens, ground, 1.0), limb(((X + way * 8.5, 19.5), (X + way * 10.5, 19.0)), 1.4, ground)]
     return [*shapes, limb(((X - 2, 20), (X + 2, 20)), 1.4, ground)]
 
@@ -80,14 +73,9 @@ def eye_protection(body: str, ground: str) -> list[Shape]:
 def mask(body: str, ground: str) -> list[Shape]:
     """Draw a head with a dust mask over nose and mouth, held by two straps."""
     shapes = _bust(body)
-    shapes += [
-        limb(((X + w * 5.5, y), (X + w * 10.0, z)), 1.2, ground)
-        for w in (-1, 1)
-        for y, z in ((25.0, 22.0), (30.0, 29.0))
-    ]
+    shapes += [limb(((X + w * 5.5, y), (X + w * 10.0, z)), 1.2, ground) for w in (-1, 1) for y, z in ((25.0, 22.0), (30.0, 29.0))]
     cover = tuple(
-        (X + x, y)
-        for x, y in ((-6, 24), (-1.6, 22), (1.6, 22), (6, 24), (6.4, 28), (4, 32), (0, 33.4), (-4, 32), (-6.4, 28))
+        (X + x, y) for x, y in ((-6, 24), (-1.6, 22), (1.6, 22), (6, 24), (6.4, 28), (4, 32), (0, 33.4), (-4, 32), (-6.4, 28))
     )
     shapes.append(Polygon(cover, OUTLINE, body, ground, 1.4))
     return [*shapes, *(limb(((X - 3.2, y), (X + 3.2, y)), 0.9, ground) for y in (26.4, 29.2))]
@@ -121,11 +109,7 @@ def disconnect(body: str, ground: str) -> list[Shape]:
 
 def no_reaching(body: str, ground: str) -> list[Shape]:
     """Draw a hand reaching in between two rollers."""
-    return [
-        *hand((21.0, 31.5), 0.98, math.pi / 4, False, body),
-        spot((27.5, 13.5), 4.4, body),
-        spot((39.0, 25.0), 4.4, body),
-    ]
+    return [*hand((21.0, 31.5), 0.98, math.pi / 4, False, body), spot((27.5, 13.5), 4.4, body), spot((39.0, 25.0), 4.4, body)]
 
 
 def warning(body: str, ground: str) -> list[Shape]:
@@ -161,15 +145,7 @@ def sharp(body: str, ground: str) -> list[Shape]:
 
 def crushing(body: str, ground: str) -> list[Shape]:
     """Draw a hand between two closing jaws, an arrow above the upper one."""
-    arrow = (
-        (X - 1.1, 20.5),
-        (X + 1.1, 20.5),
-        (X + 1.1, 22.8),
-        (X + 3.0, 22.8),
-        (X, 26.0),
-        (X - 3.0, 22.8),
-        (X - 1.1, 22.8),
-    )
+    arrow = ((X - 1.1, 20.5), (X + 1.1, 20.5), (X + 1.1, 22.8), (X + 3.0, 22.8), (X, 26.0), (X - 3.0, 22.8), (X - 1.1, 22.8))
     return [
         face(arrow, body, 0.4),
         face(rectangle(X - 3.0, 27.6, X + 7.0, 30.2), body, 0.4),

@@ -49,21 +49,12 @@ SIGNS = {
         Sign("M002", "Refer to instruction manual/booklet", "Read the maker's manual first", MANDATORY, READ),
         Sign("M003", "Wear ear protection", "Wear hearing protection", MANDATORY, READ),
         Sign("M004", "Wear eye protection", "Wear safety glasses or goggles", MANDATORY, READ),
-        Sign(
-            "M009", "Wear protective gloves", "Wear gloves: for handling blades with the saw isolated", MANDATORY, READ
-        ),
+        Sign("M009", "Wear protective gloves", "Wear gloves: for handling blades with the saw isolated", MANDATORY, READ),
         Sign("M016", "Wear a mask", "Wear a dust mask", MANDATORY, READ),
-        Sign(
-            "M021",
-            "Disconnect before carrying out maintenance or repair",
-            "Isolate the saw before you open it",
-            MANDATORY,
-            READ,
-        ),
+        Sign("M021", "Disconnect before carrying out maintenance or repair", "Isolate the saw before you open it", MANDATORY, READ),
         Sign("P015", "No reaching in", "Keep hands out", PROHIBITION, READ),
         Sign("P028", "Do not wear gloves", "No gloves while the saw can run", PROHIBITION, READ),
-        Sign("P031", "Do not alter the state of the switch", "Leave the switch alone while a tag hangs on it", PROHIBITION,
-             MEMORY),
+        Sign("P031", "Do not alter the state of the switch", "Leave the switch alone while a tag hangs on it", PROHIBITION, MEMORY),
         Sign("E003", "First aid", "First aid", SAFE, MEMORY),
         Sign("W017", "Hot surface", "Hot blade, guides or weld", WARNING, MEMORY),
         Sign("W021", "Flammable material", "Dust that can burn", WARNING, MEMORY),
@@ -154,8 +145,11 @@ def _warning(picture) -> list[Shape]:
 def _safe(picture) -> list[Shape]:
     """Return a green square with a narrow light edge and a light picture."""
     side, inner = SIZE * (1 + 2 * EDGE), SIZE * EDGE
-    return [Polygon(rectangle(0.0, 0.0, side, side), NO_LINE, WHITE),
-            Polygon(rectangle(inner, inner, side - inner, side - inner), NO_LINE, GREEN), *picture(WHITE, GREEN)]
+    return [
+        Polygon(rectangle(0.0, 0.0, side, side), NO_LINE, WHITE),
+        Polygon(rectangle(inner, inner, side - inner, side - inner), NO_LINE, GREEN),
+        *picture(WHITE, GREEN),
+    ]
 
 
 _FACES = {SAFE: _safe, MANDATORY: _mandatory, PROHIBITION: _prohibition, WARNING: _warning}

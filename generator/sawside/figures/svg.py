@@ -86,10 +86,7 @@ def _polyline(s: d.Polyline, ink: str) -> list[str]:
 
 def _polygon(s: d.Polygon, ink: str) -> list[str]:
     lines = hatch(s.points, s.fill, ink)
-    return [
-        *lines,
-        f'<polygon points="{_points(s.points)}"{_stroke(s.stroke, ink, s.colour, s.width)}{_fill(s.fill, ink)}/>',
-    ]
+    return [*lines, f'<polygon points="{_points(s.points)}"{_stroke(s.stroke, ink, s.colour, s.width)}{_fill(s.fill, ink)}/>']
 
 
 def _circle(s: d.Circle, ink: str) -> list[str]:
@@ -125,9 +122,7 @@ def _label(s: d.Label, ink: str) -> list[str]:
 
 def _head(tip: Point, angle: float, length: float, ink: str) -> str:
     """Return a filled arrowhead whose tip points along `angle` [rad]."""
-    wing = [
-        (tip[0] - length * math.cos(angle + turn), tip[1] - length * math.sin(angle + turn)) for turn in (0.26, -0.26)
-    ]
+    wing = [(tip[0] - length * math.cos(angle + turn), tip[1] - length * math.sin(angle + turn)) for turn in (0.26, -0.26)]
     return f'<polygon points="{_points((tip, *wing))}" fill="{ink}"/>'
 
 
@@ -136,10 +131,7 @@ def _dimension(s: d.Dimension, ink: str) -> list[str]:
     angle = math.atan2(y - b, x - a)
     reach = d.ARROW * 1.8 if s.arrows_outside else 0.0
     flip = math.pi if s.arrows_outside else 0.0
-    ends = (
-        (a - reach * math.cos(angle), b - reach * math.sin(angle)),
-        (x + reach * math.cos(angle), y + reach * math.sin(angle)),
-    )
+    ends = ((a - reach * math.cos(angle), b - reach * math.sin(angle)), (x + reach * math.cos(angle), y + reach * math.sin(angle)))
     found = [line for pair in s.witness for line in _line(d.Line(*pair, stroke=d.THIN), ink)]
     found += _line(d.Line(*ends, stroke=d.THIN), ink)
     found += [_head(s.start, angle + math.pi + flip, d.ARROW, ink), _head(s.end, angle + flip, d.ARROW, ink)]
@@ -151,10 +143,7 @@ def _arrow(s: d.Arrow, ink: str) -> list[str]:
     angle = math.atan2(y - b, x - a)
     # the line ends inside its head, not in front of it
     neck = (x - 0.8 * s.head * math.cos(angle), y - 0.8 * s.head * math.sin(angle))
-    return [
-        f'<polyline points="{_points((*s.points[:-1], neck))}"{_stroke(s.stroke, ink)}/>',
-        _head((x, y), angle, s.head, ink),
-    ]
+    return [f'<polyline points="{_points((*s.points[:-1], neck))}"{_stroke(s.stroke, ink)}/>', _head((x, y), angle, s.head, ink)]
 
 
 _WRITERS = {

@@ -99,8 +99,10 @@ def _below(name: str, node: Node, here: Path) -> str:
     value = texts.text(name, node, _LONGEST)
     parts = value.replace("\\", "/").split("/")
     if ".." in parts or parts[0] == "" or ":" in value or value.startswith("~") or max(map(len, parts)) > 100:
-        hint = (f"write the name of a folder below mkdocs.yml, for example: {name}: {_FOLDERS.get(name, 'images')}."
-                " If you wrote this file yourself, or trust who did, add --trust to the command")
+        hint = (
+            f"write the name of a folder below mkdocs.yml, for example: {name}: {_FOLDERS.get(name, 'images')}."
+            " If you wrote this file yourself, or trust who did, add --trust to the command"
+        )
         raise texts.refuse(node.at, f"`{name}` is {quote(value)}, which leads out of the folder of mkdocs.yml", hint)
     return value
 
@@ -220,7 +222,7 @@ def _items(name: str, node: Node, example: str) -> tuple[Node, ...]:
 def _named(item: Node, allowed: tuple[str, ...], thing: str, here: Path) -> str | dict:
     """Return one plugin or extension: its name, or the name with the settings of ours."""
     if isinstance(item, Map) and len(item.items) == 1:
-        (name, (at, value)), = item.items.items()
+        ((name, (at, value)),) = item.items.items()
     else:
         name, at, value = texts.text(thing, item, _LONGEST), item.at, None
     if name not in allowed:
@@ -243,8 +245,15 @@ def _saws(name: str, node: Node, here: Path) -> str:
 
 
 _OURS = {"shop": _there, "procedures": _there, "saws": _saws}
-_THEME = {"name": _one_theme, "language": _plain, "font": _font, "palette": _palette, "features": _plains,
-          "favicon": _below, "logo": _below}
+_THEME = {
+    "name": _one_theme,
+    "language": _plain,
+    "font": _font,
+    "palette": _palette,
+    "features": _plains,
+    "favicon": _below,
+    "logo": _below,
+}
 _KEYS: dict[str, Callable] = {
     "site_name": _words, "site_description": _words, "site_author": _words, "copyright": _words, "site_url": _address,
     "repo_url": _address, "repo_name": _words, "edit_uri": _below, "docs_dir": _below, "site_dir": _below, "strict": _yes_no,

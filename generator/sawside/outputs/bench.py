@@ -41,9 +41,7 @@ def worksheet(value: Callable[[str], float | None], printer: Printer) -> dict:
         ],
         "stop": stop,
         "needs": [
-            printer.label(name)
-            for name, found in (("table_stop_arm", arm), ("table_stop_pitch", pitch))
-            if found is None and stop
+            printer.label(name) for name, found in (("table_stop_arm", arm), ("table_stop_pitch", pitch)) if found is None and stop
         ],
         "advice": ADVICE,
     }
@@ -84,7 +82,4 @@ def _turns(turns: float) -> str:
 
 def coils(blades: list[tuple[str, float]], printer: Printer) -> list[dict]:
     """Return name, diameter [mm] and printed diameter of each blade's coil; takes pairs of name and diameter [m]."""
-    return [
-        {"name": name, "diameter": diameter * 1e3, "text": printer.text(diameter, "work_size")}
-        for name, diameter in blades
-    ]
+    return [{"name": name, "diameter": diameter * 1e3, "text": printer.text(diameter, "work_size")} for name, diameter in blades]

@@ -16,6 +16,7 @@ from sawside.outputs.kinds import KINDS, Leaf, title
 from sawside.outputs.print_mark import mark_of
 from sawside.outputs.said import SHORT, Said, said
 
+
 def differences(before: Said | Print, now: Said) -> list[str]:
     """Return in words what a print says now and did not say before, and the other way round; numbers first, then rules."""
     lines = list(_of_values(before.values, now.values))
@@ -155,8 +156,11 @@ def _in_order(made: Mapping[Leaf, dict]):
     places, every = list(made), list(KINDS)
 
     def place(sheet: Leaf) -> tuple:
-        return (every.index(sheet[0]) if sheet[0] in every else len(every),
-                places.index(sheet) if sheet in places else len(places), sheet)
+        return (
+            every.index(sheet[0]) if sheet[0] in every else len(every),
+            places.index(sheet) if sheet in places else len(places),
+            sheet,
+        )
 
     return place
 
@@ -166,5 +170,6 @@ def walk(views: Iterable[dict]) -> list[dict]:
 
     Places are sorted as words; a saw without one comes after those, and the rack last.
     """
-    return sorted(views, key=lambda view: (
-        bool(view.get("rack")), not view["machine"]["place"], view["machine"]["place"].casefold()))
+    return sorted(
+        views, key=lambda view: (bool(view.get("rack")), not view["machine"]["place"], view["machine"]["place"].casefold())
+    )

@@ -184,5 +184,7 @@ def _both(one: Mask | None, other: Mask | None) -> Mask | None:
     """Return a mask of what either takes."""
     if one is None or other is None:
         return None
-    return {name: _both(one[name], other[name]) if name in one and name in other else one.get(name, other.get(name))
-            for name in (*one, *other)}
+    return {
+        name: _both(one[name], other[name]) if name in one and name in other else one.get(name, other.get(name))
+        for name in (*one, *other)
+    }

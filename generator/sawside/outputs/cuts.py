@@ -19,6 +19,7 @@ def only(column: str, view: dict) -> dict:
 
 def starred(view: dict) -> dict:
     """Keep of what limits a blade's number that something does: the sheet prints a star."""
+
     def row(blade: dict) -> dict:
         return blade | {"items": [item | {"limited": "*" if item.get("limited") else ""} for item in blade["items"]]}
 
@@ -63,8 +64,13 @@ def hazards(view: dict) -> dict:
     """Keep the worst hazards in words and of the others the signs that are shown, all at the first of them."""
     every = rules.by_severity(view["wall"]["hazards"])
     rest = every[WALL_HAZARDS:]
-    codes = dict.fromkeys(code for notice in rest if notice["machine_state"] != "isolated" for code in notice["signs"]
-                          if code not in ("M009", "W001", "M002"))
+    codes = dict.fromkeys(
+        code
+        for notice in rest
+        if notice["machine_state"] != "isolated"
+        for code in notice["signs"]
+        if code not in ("M009", "W001", "M002")
+    )
     signs = [list(codes)[:WALL_SIGNS], *([] for _ in rest[1:])]
     silent = [{"signs": shown, "machine_state": "any", "avoid": []} for shown in signs[: len(rest)]]
     return view | {"wall": view["wall"] | {"hazards": every[:WALL_HAZARDS] + silent}}
@@ -72,6 +78,7 @@ def hazards(view: dict) -> dict:
 
 def next_best(count: int, nearest: bool, view: dict) -> dict:
     """Keep of a job's other blades the first few that would do, and what was refused or the reason, whichever is said."""
+
     def row(job: dict) -> dict:
         others = [cell for cell in job["cells"] if cell["fits"] and cell["blade"] != job["best"]]
         failed = job["cells"][:1] if nearest and not job["best"] and not job["refused"] else []
@@ -82,6 +89,7 @@ def next_best(count: int, nearest: bool, view: dict) -> dict:
 
 def in_short(view: dict) -> dict:
     """Keep of a blade that does not fit its first reason and how many more there are; of one that fits no reason."""
+
     def row(blade: dict) -> dict:
         if blade["fits"]:
             return blade | {"reasons": []}
@@ -100,12 +108,16 @@ def taken(view: dict) -> dict:
 def drawn(view: dict, names: Iterable[str]) -> dict:
     """Keep these drawings, each as it is on paper."""
     found = {name: view["drawings"][name] for name in names if name in view["drawings"]}
-    return view | {"drawings": {name: {"paper": one.get("paper") or one["svg"], "title": one["title"], "alt": one["alt"]}
-                                for name, one in found.items()}}
+    return view | {
+        "drawings": {
+            name: {"paper": one.get("paper") or one["svg"], "title": one["title"], "alt": one["alt"]} for name, one in found.items()
+        }
+    }
 
 
 def waited(view: dict) -> dict:
     """Keep of how a number is measured or why there is none only what stands in the place of the number."""
+
     def step(one: dict) -> dict:
         return one | {"sets": [item if item["status"] in ("unknown", "outside") else item | {"note": ""} for item in one["sets"]]}
 
@@ -114,6 +126,7 @@ def waited(view: dict) -> dict:
 
 def outside(view: dict) -> dict:
     """Keep of the notes of all numbers those that say why a formula does not hold."""
+
     def group(one: dict) -> dict:
         return one | {"items": [item if item["status"] == "outside" else item | {"note": ""} for item in one["items"]]}
 
@@ -134,8 +147,11 @@ def pictured(view: dict) -> dict:
 
 def one_line(view: dict) -> dict:
     """Keep of each hazard one line and one sign."""
-    return view | {"notices": [{"signal": notice["signal"], "sign": "".join(notice["signs"][:1]), "line": notice["line"]}
-                               for notice in view["notices"]]}
+    return view | {
+        "notices": [
+            {"signal": notice["signal"], "sign": "".join(notice["signs"][:1]), "line": notice["line"]} for notice in view["notices"]
+        ]
+    }
 
 
 def carded(view: dict) -> dict:

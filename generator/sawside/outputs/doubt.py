@@ -77,8 +77,9 @@ def sentences(known: Known, printer: Printer, names: Iterable[str] = (), most: i
     Takes: as `most_doubtful`; most, how many inputs; numbers, how many values are named with each.
     """
     return [
-        f"Measure \"{found['label']}\" better ({found['text']} {found['plus_minus']}): from it comes "
-        + " and ".join(part["words"] for part in found["numbers"][:numbers]) + "."
+        f'Measure "{found["label"]}" better ({found["text"]} {found["plus_minus"]}): from it comes '
+        + " and ".join(part["words"] for part in found["numbers"][:numbers])
+        + "."
         for found in most_doubtful(known, printer, names)[:most]
     ]
 
@@ -87,5 +88,11 @@ def _input(name: str, lines: list[tuple[float, dict]], known: Known, printer: Pr
     numbers = [part for _, part in sorted(lines, key=lambda line: -line[0])]
     item = known.item(name, printer)
     field = printer.fields.get(name)
-    return {"name": name, "label": item.label, "text": item.text, "plus_minus": item.plus_minus,
-            "measure": field.measure.replace("`", "") if field else "", "numbers": numbers}
+    return {
+        "name": name,
+        "label": item.label,
+        "text": item.text,
+        "plus_minus": item.plus_minus,
+        "measure": field.measure.replace("`", "") if field else "",
+        "numbers": numbers,
+    }

@@ -27,8 +27,9 @@ def views(shop: Path, procedures: Path, family: Family, revision: str) -> Sequen
         try:
             return publishing.views(library.load(at / wanted[0], there, family))
         except Faults as found:
-            raise Faults([replace(fault, at=replace(fault.at, file=_named(fault.at.file, at, revision)))
-                          for fault in found.faults]) from None
+            raise Faults(
+                [replace(fault, at=replace(fault.at, file=_named(fault.at.file, at, revision))) for fault in found.faults]
+            ) from None
 
 
 def _below(folder: Path, top: Path) -> PurePosixPath | None:

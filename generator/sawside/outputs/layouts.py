@@ -74,8 +74,9 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
                 continue
             name = view["machine"]["id"] + suffix
             more = {"regions": stage_pages.regions(env, view, "../")} if kind == "machine" else {}
-            html = render(env, kind, root="../", view=view, sheets=sheets,
-                          set_values=library.family.shows.set_values, **more, **shared)
+            html = render(
+                env, kind, root="../", view=view, sheets=sheets, set_values=library.family.shows.set_values, **more, **shared
+            )
             made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
         made += stage_pages.pages(env, view, shared)
     made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
@@ -87,13 +88,26 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
 def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
     """Return the form to measure a saw with, and the reference of all fields, of all values and of the sources."""
     family = library.family
-    groups = {"Machine": family.machine + SAW, "Blade": family.blade, "Job": family.job, "Shop": SHOP,
-              "Assumptions, set in a machine, a blade or the shop": family.assumptions}
+    groups = {
+        "Machine": family.machine + SAW,
+        "Blade": family.blade,
+        "Job": family.job,
+        "Shop": SHOP,
+        "Assumptions, set in a machine, a blade or the shop": family.assumptions,
+    }
     printer = guide.printer(library)
     usual = {field.name: printer.doubt(field.doubt, field.kind) for group in groups.values() for field in group}
     fields = render(env, "fields", root="../", groups=groups, usual=usual, **shared)
-    values = render(env, "values", root="../", family=family, sources=library.sources, words=working.all_words(family),
-                    formulas=working.all_formulas(family), **shared)
+    values = render(
+        env,
+        "values",
+        root="../",
+        family=family,
+        sources=library.sources,
+        words=working.all_words(family),
+        formulas=working.all_formulas(family),
+        **shared,
+    )
     measure = render(env, "measure", root="../", stops=stops(family), **shared)
     return [
         Page("reference/measure.html", "Measure your saw", measure),

@@ -41,6 +41,7 @@ def put_in(expression: str, numbers: Mapping[str, tuple[str, str]], result: tupl
     >>> put_in("a * b", {"a": ("10", "mm"), "b": ("0.65", "mm")}, ("6.5", "mm2"))[:60]
     '<math display="block"><mrow><mn>10</mn><mspace width="0.2em"'
     """
+
     def number(name: str, above: int) -> str:
         shown = quantity(*numbers[name])
         # 3 mm squared is 9 mm2, not 3 mm2; and two signs in a row confuse.

@@ -9,8 +9,7 @@ from sawside.errors import At, Fault, printable
 from sawside.outputs.typeface import shipped
 
 #: Paper sizes [mm], upright. ISO 216 and the North American letter sheet (8 1/2 x 11 in).
-PAPERS = {"A3": (297.0, 420.0), "A4": (210.0, 297.0), "A5": (148.0, 210.0), "Letter": (215.9, 279.4),
-          "A5 on A4": (297.0, 210.0)}
+PAPERS = {"A3": (297.0, 420.0), "A4": (210.0, 297.0), "A5": (148.0, 210.0), "Letter": (215.9, 279.4), "A5 on A4": (297.0, 210.0)}
 
 #: From worst to least. Source: ANSI Z535.4 definitions of the signal words.
 SEVERITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")
@@ -241,8 +240,11 @@ def check_room(view: dict, title: str, paper: str, rooms: list[dict], larger: bo
     hint = USUAL.get(room["block"], (0, "shorten this text"))[1]
     if room["block"].startswith(("notice", "reason")):
         reach = room.get("reach", 0.0)
-        hint = "shorten this text, or " + (f"write `viewing_distance: {reach:g} m` in shop.yaml: so far off it can be read"
-                                           if reach >= 0.5 else "state a shorter `viewing_distance` in shop.yaml")
+        hint = "shorten this text, or " + (
+            f"write `viewing_distance: {reach:g} m` in shop.yaml: so far off it can be read"
+            if reach >= 0.5
+            else "state a shorter `viewing_distance` in shop.yaml"
+        )
     return [Fault(_at(view), what, hint + ", or print on larger paper" * larger)]
 
 

@@ -52,8 +52,14 @@ _NOT_MADE = "a sheet of this kind is no longer made: take it down"
 
 
 def _answer(kind: str, mark: str, title: str, date: str, lines=()) -> dict:
-    return {"id": f"print-{kinds.written(kind)}-{mark}", "title": title, "mark": print_mark.spoken(mark), "date": date,
-            "current": not lines, "lines": list(lines)}
+    return {
+        "id": f"print-{kinds.written(kind)}-{mark}",
+        "title": title,
+        "mark": print_mark.spoken(mark),
+        "date": date,
+        "current": not lines,
+        "lines": list(lines),
+    }
 
 
 def _listed(view: dict) -> tuple[Print, ...]:

@@ -76,8 +76,13 @@ def _files(folder: Path) -> Iterator[Path]:
 def _file(path: Path, project: Path) -> list[Fault]:
     at = At(library.shown(path))
     if not path.name.isprintable() or len(os.fsencode(path.name)) > LONGEST_NAME:
-        return [Fault(at, "this file's name is too long or does not print",
-                      f"give it a name of at most {LONGEST_NAME} letters, digits and hyphens")]
+        return [
+            Fault(
+                at,
+                "this file's name is too long or does not print",
+                f"give it a name of at most {LONGEST_NAME} letters, digits and hyphens",
+            )
+        ]
     if text_file.leaves(path, project):
         what = "this is, or lies behind, a link that leads out of the folder of mkdocs.yml"
         return [Fault(at, what, "put the file itself here")]

@@ -43,15 +43,28 @@ def _rack_row(found: list[tuple[str, dict]]) -> dict:
     """Return one blade of the rack from its rows on every saw: only numbers that are the same on each saw it fits."""
     fitting = [(saw, row) for saw, row in found if row["fits"]]
     if not fitting:
-        return found[0][1] | {"saw_names": [], "saws": "", "verdict": "no saw of this shop", "fitted": False, "reasons": [],
-                              "advice": [], "items": []}
+        return found[0][1] | {
+            "saw_names": [],
+            "saws": "",
+            "verdict": "no saw of this shop",
+            "fitted": False,
+            "reasons": [],
+            "advice": [],
+            "items": [],
+        }
     names, rows = [saw for saw, _ in fitting], [row for _, row in fitting]
     texts = [{item["name"]: item["text"] for item in row["items"]} for row in rows]
     same = [item for item in rows[0]["items"] if all(text.get(item["name"]) == item["text"] for text in texts)]
     # the verdict names the saws; with several, advice says which of them it is about
     advice = [f"{saw}: {line}" if len(fitting) > 1 else line for saw, row in fitting for line in row["advice"]]
-    return rows[0] | {"saw_names": names, "saws": ", ".join(names), "verdict": ", ".join(names), "fitted": False, "items": same,
-                      "advice": advice}
+    return rows[0] | {
+        "saw_names": names,
+        "saws": ", ".join(names),
+        "verdict": ", ".join(names),
+        "fitted": False,
+        "items": same,
+        "advice": advice,
+    }
 
 
 def rack_page(site: str) -> str:
@@ -72,8 +85,15 @@ def rack_view(made: Sequence[dict]) -> dict:
     blades = [_rack_row(found) for found in rows.values()]
     newest = max(view["machine"]["revised"] for view in made)
     address = rack_page(made[0].get("shop", {}).get("site_address", ""))
-    machine = made[0]["machine"] | {"id": "rack", "slug": "rack", "name": "The blade rack", "place": "", "revised": newest,
-                                    "address": address, "revision": "of the saws"}
+    machine = made[0]["machine"] | {
+        "id": "rack",
+        "slug": "rack",
+        "name": "The blade rack",
+        "place": "",
+        "revised": newest,
+        "address": address,
+        "revision": "of the saws",
+    }
     return made[0] | {"machine": machine, "blades": blades, "jobs": [], "rack": True, "out_of_service": {}}
 
 
@@ -124,8 +144,11 @@ def offered(view: dict, asked: bool = False) -> tuple[str, ...]:
     """
     if view.get("rack"):
         return RACK_KINDS
-    return tuple(name for name, kind in kinds.KINDS.items()
-                 if (asked or not kind.asked) and not set(kind.lacks(contents.cut(name, view))) - kinds.ESSENTIAL)
+    return tuple(
+        name
+        for name, kind in kinds.KINDS.items()
+        if (asked or not kind.asked) and not set(kind.lacks(contents.cut(name, view))) - kinds.ESSENTIAL
+    )
 
 
 def going_on(view: dict, blade: str) -> dict:
@@ -166,8 +189,9 @@ def bound_pairs(
     pairs: Sequence[tuple[dict, str]], paper: str = "", ink: str = "colour", named: bool = False, today: str = ""
 ) -> Sheet:
     """Return sheets as one PDF, in the order of these pairs of view and kind."""
-    orders = [sheets.Order(kind, view, paper_of(kind, paper, view, named), prints.date_of(kind, view) or today)
-              for view, kind in pairs]
+    orders = [
+        sheets.Order(kind, view, paper_of(kind, paper, view, named), prints.date_of(kind, view) or today) for view, kind in pairs
+    ]
     return sheets.combine(orders, ink)
 
 
@@ -231,8 +255,12 @@ def contact(made: list[dict]) -> list[dict]:
 
 def _contact(view: dict, more: str = "") -> dict:
     files = [
-        {"title": kinds.title(kind, contents.about(kind, one)) + more, "paper": usual_paper(kind, view["shop"]["paper"]),
-         "file": _file(one, kind), "mark": print_mark.spoken(contents.fingerprint(kind, one))}
+        {
+            "title": kinds.title(kind, contents.about(kind, one)) + more,
+            "paper": usual_paper(kind, view["shop"]["paper"]),
+            "file": _file(one, kind),
+            "mark": print_mark.spoken(contents.fingerprint(kind, one)),
+        }
         for one, kind in hung(view)
     ]
     return {"machine": view["machine"], "files": files, "answers": prints.answers(view, answered(view))}

@@ -9,12 +9,25 @@ from sawside.outputs.print_mark import mark_of
 
 #: Part of a view -> what its own words are called where they are no text but a fact.
 _FACTS = {
-    "machine": {"name": "Name of the saw", "place": "Place", "plate": "Maker's plate", "revision": "Revision",
-                "revised": "Revised on", "address": "Address of the page"},
+    "machine": {
+        "name": "Name of the saw",
+        "place": "Place",
+        "plate": "Maker's plate",
+        "revision": "Revision",
+        "revised": "Revised on",
+        "address": "Address of the page",
+    },
     "shop": {"name": "Shop", "ask": "Whom to ask", "viewing_distance": "Reading distance [m]"},
     "blade": {"name": "Blade on the saw", "section": "Its section"},
-    "blades": {"section": "section", "length": "length", "back": "back", "rack_place": "hangs at", "verdict": "on this saw",
-               "saws": "fits", "fitted": "on the saw now"},
+    "blades": {
+        "section": "section",
+        "length": "length",
+        "back": "back",
+        "rack_place": "hangs at",
+        "verdict": "on this saw",
+        "saws": "fits",
+        "fitted": "on the saw now",
+    },
     "jobs": {"work": "work", "best_name": "blade to take"},
     "checks": {"limit": "limit"},
     "out_of_service": {"reason": "Out of service", "since": "Out of service since", "by": "Taken out of service by"},

@@ -12,9 +12,31 @@ from sawside.errors import At, Fault, Faults
 from sawside.suggest import meant
 
 #: The settings a person may have meant (mkdocs, "Configuration").
-KEYS = ("site_name", "site_url", "site_description", "site_author", "repo_url", "edit_uri", "docs_dir", "site_dir",
-        "strict", "theme", "nav", "plugins", "extra", "extra_css", "extra_javascript", "markdown_extensions", "copyright",
-        "hooks", "exclude_docs", "not_in_nav", "validation", "watch", "dev_addr")
+KEYS = (
+    "site_name",
+    "site_url",
+    "site_description",
+    "site_author",
+    "repo_url",
+    "edit_uri",
+    "docs_dir",
+    "site_dir",
+    "strict",
+    "theme",
+    "nav",
+    "plugins",
+    "extra",
+    "extra_css",
+    "extra_javascript",
+    "markdown_extensions",
+    "copyright",
+    "hooks",
+    "exclude_docs",
+    "not_in_nav",
+    "validation",
+    "watch",
+    "dev_addr",
+)
 #: Plugins a shop's mkdocs.yml names.
 PLUGINS = ("sawside",)
 _LINK = re.compile(r"Doc file '([^']*)' contains an? (?:\w+ )*link '([^']*)'")
@@ -85,11 +107,17 @@ def _explain_page(pages: Path, shown: str, words: str, reading: str) -> Fault:
         file, link = pages / hit[1], hit[2]
         lines = file.read_text(encoding="utf-8", errors="replace").splitlines() if file.is_file() else []
         at = _place(f"{shown}/{hit[1]}", lines, "", link)
-        if "anchor" in words[hit.end():]:
-            return Fault(at, f"there is no place `#{link.partition('#')[2]}` where the link `{link}` leads",
-                         "correct what follows the #, or take it out")
-        return Fault(at, f"the link `{link}` leads nowhere", "correct it; a generated page is named by its address, "
-                     "for example machines/my-saw.md")
+        if "anchor" in words[hit.end() :]:
+            return Fault(
+                at,
+                f"there is no place `#{link.partition('#')[2]}` where the link `{link}` leads",
+                "correct what follows the #, or take it out",
+            )
+        return Fault(
+            at,
+            f"the link `{link}` leads nowhere",
+            "correct it; a generated page is named by its address, for example machines/my-saw.md",
+        )
     if hit := _UNREAD.search(words):
         at = At(f"{shown}/{hit[1] or hit[2]}")
         return Fault(at, "this page is not UTF-8", "save it again with the encoding UTF-8")
@@ -97,8 +125,11 @@ def _explain_page(pages: Path, shown: str, words: str, reading: str) -> Fault:
         what = "this page has the address of a page that is made for you"
         return Fault(At(f"{shown}/{hit[1]}"), what, "give it another name")
     if not words or words.startswith("Error reading page"):
-        return Fault(At(f"{shown}/{reading}" if reading else shown), "this page cannot be read as Markdown",
-                     "look for brackets, quotes or lists deep within each other, and for addresses that are none")
+        return Fault(
+            At(f"{shown}/{reading}" if reading else shown),
+            "this page cannot be read as Markdown",
+            "look for brackets, quotes or lists deep within each other, and for addresses that are none",
+        )
     return Fault(At(shown), f"the site cannot be built: {_tidy(words)}", "correct it, or take it out")
 
 

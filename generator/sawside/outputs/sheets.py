@@ -47,9 +47,7 @@ def make(kind: str, view: dict, paper: str, ink: str = "colour", date: str = "")
     return combine([Order(kind, view, paper, date)], ink, name, f"{view['machine']['name']}: {title(kind, blade)}")
 
 
-def combine(
-    orders: Sequence[Order], ink: str = "colour", path: str = "sheets/all.pdf", named: str = "All sheets"
-) -> Sheet:
+def combine(orders: Sequence[Order], ink: str = "colour", path: str = "sheets/all.pdf", named: str = "All sheets") -> Sheet:
     """Return several sheets as one PDF with an outline; raise Faults with everything that is wrong with any of them."""
     faults = [fault for order in orders for fault in _refused(order)]
     if faults:
@@ -78,8 +76,10 @@ def _refused(order: Order) -> list[Fault]:
     what, hint = no_paper(order.kind, order.paper)
     if what:
         faults.append(Fault(at, what, hint))
-    faults += [Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, ""))
-               for name in kind.lacks(contents.cut(order.kind, view))]
+    faults += [
+        Fault(at, f"the {kind.title.lower()} needs `{name}` and there is none", _ADVICE.get(name, ""))
+        for name in kind.lacks(contents.cut(order.kind, view))
+    ]
     return faults
 
 
@@ -141,11 +141,7 @@ def _typeset(data: dict, orders: Sequence[Order]) -> tuple[bytes, bytes]:
     folder = data_folder("site_templates") / "sheets"
     inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True)}
     compiler = typst.Compiler(
-        input=str(folder / "main.typ"),
-        root=str(folder),
-        font_paths=_fonts(),
-        ignore_system_fonts=True,
-        sys_inputs=inputs,
+        input=str(folder / "main.typ"), root=str(folder), font_paths=_fonts(), ignore_system_fonts=True, sys_inputs=inputs
     )
     try:
         rooms = json.loads(compiler.query("<room>", field="value"))

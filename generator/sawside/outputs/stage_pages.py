@@ -25,8 +25,15 @@ def pages(env: Environment, view: dict, shared: dict) -> list[Page]:
     for number, stage in enumerate(stages):
         region = stage_region(env, view, stage["id"], "../../")
         html = env.get_template("stage.html.j2").render(
-            root="../../", view=view, stage=stage, number=number + 1, region=region,
-            before=stages[number - 1] if number else None, after=stages[number + 1] if number + 1 < len(stages) else None, **shared)
+            root="../../",
+            view=view,
+            stage=stage,
+            number=number + 1,
+            region=region,
+            before=stages[number - 1] if number else None,
+            after=stages[number + 1] if number + 1 < len(stages) else None,
+            **shared,
+        )
         made.append(Page(f"machines/{saw['id']}/{stage['id']}.html", f"{saw['name']}: {stage['title']}", html, saw["file"]))
     return made
 
@@ -39,8 +46,10 @@ def stage_region(env: Environment, view: dict, stage_id: str, root: str) -> dict
 
 def _region(view: dict, parts_of) -> dict:
     shown = parts_of(view)
-    return {"shown": [(name, Markup(html)) for name, html in shown],
-            "fillings": fillings(shown, {blade: parts_of(view | one) for blade, one in view["for_blade"].items()})}
+    return {
+        "shown": [(name, Markup(html)) for name, html in shown],
+        "fillings": fillings(shown, {blade: parts_of(view | one) for blade, one in view["for_blade"].items()}),
+    }
 
 
 def _parts(env: Environment, root: str):

@@ -15,6 +15,7 @@ from sawside.outputs import bench, doubt, occasion_view, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
 
+
 def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
     """Return everything that is printed about one machine, for the blade on it or for the one that is `going_on` (an id)."""
     printer = guide.printer(library)
@@ -31,8 +32,11 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
         "shop": _shop(library),
         "machine": _machine(library, machine),
         "numbers": _numbers(library, machine, known, printer),
-        "unknowns": [item for item in _unknowns(known, library, printer)
-                     if not unfit or item["name"] not in {field.name for field in library.family.blade}],
+        "unknowns": [
+            item
+            for item in _unknowns(known, library, printer)
+            if not unfit or item["name"] not in {field.name for field in library.family.blade}
+        ],
         "assumed": [asdict(printer.entry(e)) for e in known.entries.values() if e.status == ASSUMED],
         "blade": on_it,
         "blades": sorted(rows, key=lambda row: not row["fits"]),
@@ -46,8 +50,9 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
         "always": list(library.standing),
         "test_cut": bench.worksheet(known.value, printer),
         "coils": bench.coils(_coils(by_blade, rows), printer),
-        "checks": [{"what": what, "limit": printer.in_text(known.item(name, printer)) if name else ""}
-                   for what, name in shows.checks],
+        "checks": [
+            {"what": what, "limit": printer.in_text(known.item(name, printer)) if name else ""} for what, name in shows.checks
+        ],
         **_placed(shows),
         "working": working.sections(library, known, printer),
         "worksheets": worksheet_data(library, known, by_blade, rows),
@@ -60,8 +65,13 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> dict:
 def _placed(shows: Shows) -> dict:
     """Return which numbers and drawings stand where."""
     columns = {"wall": shows.wall_columns, "table": shows.table_columns, "card": shows.card_numbers, "tag": shows.tag_numbers}
-    return {"columns": {name: list(names) for name, names in columns.items()}, "picture": shows.picture, "gauges": shows.gauges,
-            "card_pictures": list(shows.card_pictures), "guide_pictures": list(shows.guide_pictures)}
+    return {
+        "columns": {name: list(names) for name, names in columns.items()},
+        "picture": shows.picture,
+        "gauges": shows.gauges,
+        "card_pictures": list(shows.card_pictures),
+        "guide_pictures": list(shows.guide_pictures),
+    }
 
 
 def _for_blades(library: Library, machine: Record, view: dict, by_blade: dict[str, Known], printer: Printer) -> dict:
@@ -70,8 +80,12 @@ def _for_blades(library: Library, machine: Record, view: dict, by_blade: dict[st
     for row in (row for row in view["blades"] if row["fits"]):
         known = by_blade[row["id"]]
         made = guide.make(library, machine, known, library.blade(row["id"]))
-        one = {"blade": row, **occasion_view.method(made), "drawings": _drawings(library, known, printer),
-               "unknowns": _unknowns(known, library, printer)}
+        one = {
+            "blade": row,
+            **occasion_view.method(made),
+            "drawings": _drawings(library, known, printer),
+            "unknowns": _unknowns(known, library, printer),
+        }
         found[row["id"]] = one | {"wall": _wall(library, view | one, known, printer)}
     return found
 
@@ -187,8 +201,9 @@ def blade_row(library: Library, machine: Record, blade: Record, known: Known, pr
         "verdict": judgement.verdict,
         "reasons": list(judgement.reasons),
         "advice": list(judgement.advice),
-        "items": [asdict(known.item(name, printer)) for name in library.family.shows.blade_numbers
-                  if name in shown and judgement.fits],
+        "items": [
+            asdict(known.item(name, printer)) for name in library.family.shows.blade_numbers if name in shown and judgement.fits
+        ],
         "fitted": machine.get("fitted_blade") == blade.id,
     }
 
@@ -215,16 +230,22 @@ def _drawings(library: Library, known: Known, printer: Printer) -> dict:
 
 def _show(library: Library, known: Known, printer: Printer) -> Callable:
     """Return how figures print a number: a setting as it is printed everywhere, any other as the shop prints its kind."""
-    settings = {(known.value(spec.name), spec.kind): known.item(spec.name, printer).text
-                for spec in library.family.values if spec.within and known.value(spec.name) is not None}
+    settings = {
+        (known.value(spec.name), spec.kind): known.item(spec.name, printer).text
+        for spec in library.family.values
+        if spec.within and known.value(spec.name) is not None
+    }
     return lambda value, kind, rounding="nearest": settings.get((value, kind)) or printer.text(value, kind, rounding)
 
 
 def _wall(library: Library, view: dict, known: Known, printer: Printer) -> dict:
     """Return what the one-page sheet shows: big numbers, one line per step that has a summary, worst hazards first."""
     lines = [
-        {"title": stage["title"], "states": stage["states"],
-         "lines": [step["summary"] for step in stage["steps"] if step["summary"]]}
+        {
+            "title": stage["title"],
+            "states": stage["states"],
+            "lines": [step["summary"] for step in stage["steps"] if step["summary"]],
+        }
         for stage in view["stages"]
     ]
     shown, words = _shown(library, known), {name: known.value(name) for name in library.family.names}

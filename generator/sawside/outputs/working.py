@@ -59,11 +59,7 @@ def _tidy(words: str) -> str:
 def sections(library: Library, known: Known, printer: Printer) -> list[dict]:
     """Return one section for each value of a machine with its fitted blade, in the order they are found."""
     symbols = symbols_of(library.family)
-    return [
-        section(spec, known, printer, symbols)
-        for spec in library.family.ordered
-        if spec.name in known.results
-    ]
+    return [section(spec, known, printer, symbols) for spec in library.family.ordered if spec.name in known.results]
 
 
 def symbols_of(family) -> dict[str, str]:
@@ -130,23 +126,67 @@ def _formula(spec: ValueSpec, needed: dict, symbols: dict[str, str]) -> str:
 
 #: Symbols of measured and assumed inputs, as the trade and textbooks write them.
 LETTERS = {
-    "wheel_diameter_upper": "D_1", "wheel_diameter_lower": "D_2", "centre_distance": "C",
-    "centre_distance_min": "C_min", "centre_distance_max": "C_max", "blade_thickness": "t", "blade_width": "w",
+    "wheel_diameter_upper": "D_1",
+    "wheel_diameter_lower": "D_2",
+    "centre_distance": "C",
+    "centre_distance_min": "C_min",
+    "centre_distance_max": "C_max",
+    "blade_thickness": "t",
+    "blade_width": "w",
     "blade_length": "L_blade",
-    "rated_blade_length": "L_rated", "wheel_speed": "n", "tooth_pitch": "p", "youngs_modulus": "E",
-    "steel_density": "rho", "tooth_zone_share": "phi", "gauge_length": "l", "tyre_width": "B", "wheel_load_max": "Q_max",
+    "rated_blade_length": "L_rated",
+    "wheel_speed": "n",
+    "tooth_pitch": "p",
+    "youngs_modulus": "E",
+    "steel_density": "rho",
+    "tooth_zone_share": "phi",
+    "gauge_length": "l",
+    "tyre_width": "B",
+    "wheel_load_max": "Q_max",
     "thrust_gap": "e",
-    "guide_extra_margin": "m_0", "loop_slack": "s_L", "usual_work_height": "h", "guide_post_gap": "a",
-    "lower_guide_below_table": "c_l", "steel_yield": "sigma_y", "gullet_depth": "g_0", "kerf": "k_f", "test_push": "P",
-    "push_distance": "d_p", "pull_out_ratio": "r_m",
-    "steel_strength": "R_m", "notch_factor": "K_f", "reliability_factor": "k_e", "steel_expansion": "alpha",
-    "scale_mark_low": "m_1", "scale_mark_high": "m_2", "scale_load_low": "Q_1", "scale_load_high": "Q_2",
-    "blade_warming": "DeltaT", "tension_spring_rate": "k_t", "frame_stiffness": "k_F", "tension_screw_pitch": "P_s",
-    "radial_run_out": "T", "motor_power": "P_m", "idle_power": "P_0", "drive_efficiency": "eta",
-    "tyre_friction": "mu_t", "side_clearance": "s_g", "side_guide_contact": "a_g", "caliper_doubt": "u", "square_tolerance": "tau",
-    "table_stop_arm": "a_b", "table_stop_pitch": "P_b", "fence_length": "l_f", "work_height_min": "h_min",
-    "work_height_max": "h_max", "teeth_least": "z_least", "teeth_most": "z_most", "gullet_fill": "G",
-    "gullet_shape": "kappa", "cutting_stress": "K_c", "rubbing_force": "F_0",
+    "guide_extra_margin": "m_0",
+    "loop_slack": "s_L",
+    "usual_work_height": "h",
+    "guide_post_gap": "a",
+    "lower_guide_below_table": "c_l",
+    "steel_yield": "sigma_y",
+    "gullet_depth": "g_0",
+    "kerf": "k_f",
+    "test_push": "P",
+    "push_distance": "d_p",
+    "pull_out_ratio": "r_m",
+    "steel_strength": "R_m",
+    "notch_factor": "K_f",
+    "reliability_factor": "k_e",
+    "steel_expansion": "alpha",
+    "scale_mark_low": "m_1",
+    "scale_mark_high": "m_2",
+    "scale_load_low": "Q_1",
+    "scale_load_high": "Q_2",
+    "blade_warming": "DeltaT",
+    "tension_spring_rate": "k_t",
+    "frame_stiffness": "k_F",
+    "tension_screw_pitch": "P_s",
+    "radial_run_out": "T",
+    "motor_power": "P_m",
+    "idle_power": "P_0",
+    "drive_efficiency": "eta",
+    "tyre_friction": "mu_t",
+    "side_clearance": "s_g",
+    "side_guide_contact": "a_g",
+    "caliper_doubt": "u",
+    "square_tolerance": "tau",
+    "table_stop_arm": "a_b",
+    "table_stop_pitch": "P_b",
+    "fence_length": "l_f",
+    "work_height_min": "h_min",
+    "work_height_max": "h_max",
+    "teeth_least": "z_least",
+    "teeth_most": "z_most",
+    "gullet_fill": "G",
+    "gullet_shape": "kappa",
+    "cutting_stress": "K_c",
+    "rubbing_force": "F_0",
 }
 
 

@@ -10,8 +10,10 @@ from sawside.place import rooms, tree
 from sawside.place.lock import alone
 from sawside.place.system import THIS_COMPUTER, System, hint
 
-_CLASH = ("this is not from a build, and the site needs its place",
-          "move it away, or name your page otherwise: a build does not write over what it has not made")
+_CLASH = (
+    "this is not from a build, and the site needs its place",
+    "move it away, or name your page otherwise: a build does not write over what it has not made",
+)
 
 
 @contextlib.contextmanager
@@ -51,8 +53,10 @@ def refusal(site: Path) -> tuple[str, str] | None:
     if site.exists() and not site.is_dir():
         return f"`{name}` is a file, and the site is a folder", f"move the file away, or choose another name than {name}"
     if site.is_dir() and tree.made(site) is None and tree.leaves(site):
-        return ("the site would take the place of a folder that holds something else",
-                f"choose another folder, or empty `{name}` first if nothing in it is needed any more")
+        return (
+            "the site would take the place of a folder that holds something else",
+            f"choose another folder, or empty `{name}` first if nothing in it is needed any more",
+        )
     return None
 
 

@@ -110,7 +110,11 @@ def _read(room: Path) -> dict | None:
     """Return a journal; steps that would lead out of the folder are left out, one that is none counts as not there."""
     with suppress(OSError, ValueError, KeyError, TypeError, RecursionError):
         read = json.loads((room / _JOURNAL).read_bytes())
-        steps = [[str(what), name, bool(was)] for what, name, was in read["steps"] if tree.safe(name)
-                 and all(tree.direct(top, name) and not top.is_symlink() for top in (room.parent, room / "new", room / "old"))]
+        steps = [
+            [str(what), name, bool(was)]
+            for what, name, was in read["steps"]
+            if tree.safe(name)
+            and all(tree.direct(top, name) and not top.is_symlink() for top in (room.parent, room / "new", room / "old"))
+        ]
         return {"way": read["way"], "steps": steps}
     return None

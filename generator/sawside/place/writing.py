@@ -24,8 +24,13 @@ def check_files(paths, folder: bool = False) -> None:
             what = f"the file cannot be written: `{above.name}` is not a folder"
             faults.append(Fault(At(str(path)), what, "choose another place"))
         elif not os.access(above, os.W_OK):
-            faults.append(Fault(At(str(path)), f"the file cannot be written: you may not write to `{above.name or above}`",
-                                "choose another place"))
+            faults.append(
+                Fault(
+                    At(str(path)),
+                    f"the file cannot be written: you may not write to `{above.name or above}`",
+                    "choose another place",
+                )
+            )
     if faults:
         raise Faults(faults)
 

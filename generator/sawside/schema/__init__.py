@@ -11,6 +11,14 @@ from sawside.schema.values import may_be_guessed
 from sawside.suggest import suggest
 
 __all__ = [
-    "ids", "json_schema", "load_notices", "load_procedure", "load_sources", "may_be_guessed", "place_of", "record", "records",
+    "ids",
+    "json_schema",
+    "load_notices",
+    "load_procedure",
+    "load_sources",
+    "may_be_guessed",
+    "place_of",
+    "record",
+    "records",
     "suggest",
 ]

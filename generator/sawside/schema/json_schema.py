@@ -7,8 +7,12 @@ from sawside.fields import Field
 #: Lenient on purpose: a number or fraction first, then anything; the exact grammar is that of sawside.units.
 _QUANTITY = r"^\s*(guess\s+)?[+-]?[0-9.,\u00bc-\u00be\u2150-\u215e].*$"
 
-_RULE = {"type": "object", "properties": {key: {"type": "string"} for key in ("rule", "since", "saw", "stage")},
-         "required": ["rule"], "additionalProperties": False}
+_RULE = {
+    "type": "object",
+    "properties": {key: {"type": "string"} for key in ("rule", "since", "saw", "stage")},
+    "required": ["rule"],
+    "additionalProperties": False,
+}
 
 
 def json_schema(fields: Iterable[Field], title: str) -> dict:
@@ -30,10 +34,7 @@ def json_schema(fields: Iterable[Field], title: str) -> dict:
 
 
 def _property(field: Field) -> dict:
-    described = {
-        "description": f"{field.label}. {field.measure} For example: {field.example}",
-        "examples": [field.example],
-    }
+    described = {"description": f"{field.label}. {field.measure} For example: {field.example}", "examples": [field.example]}
     shape = _shape(field)
     if field.unknown_ok:
         shape = {"anyOf": [shape, {"const": "unknown"}]}

@@ -73,16 +73,29 @@ def _check_signs(item: Map, values: Mapping[str, object]) -> list[Fault]:
         return []
     node = item.items["signs"][1]
     nodes = node.items if isinstance(node, List) else (node,)
-    faults = [Fault(n.at, f"{quote(sign)} is no ISO 7010 code", "write a letter W, M, P, E or F and three digits: W001")
-              for sign, n in zip(signs, nodes, strict=True) if not _SIGN.fullmatch(sign)]
+    faults = [
+        Fault(n.at, f"{quote(sign)} is no ISO 7010 code", "write a letter W, M, P, E or F and three digits: W001")
+        for sign, n in zip(signs, nodes, strict=True)
+        if not _SIGN.fullmatch(sign)
+    ]
     if GLOVES in signs:
         at = nodes[signs.index(GLOVES)].at
         if NO_GLOVES in signs:
-            faults.append(Fault(at, f"{GLOVES} (wear gloves) and {NO_GLOVES} (no gloves) stand in one notice",
-                                "make two notices: one for handling the blade, one for the running saw"))
+            faults.append(
+                Fault(
+                    at,
+                    f"{GLOVES} (wear gloves) and {NO_GLOVES} (no gloves) stand in one notice",
+                    "make two notices: one for handling the blade, one for the running saw",
+                )
+            )
         elif values.get("machine_state", "any") != "isolated":
-            faults.append(Fault(at, f"{GLOVES} (wear gloves) is only for an isolated machine",
-                                "write `machine_state: isolated`, or take the sign out"))
+            faults.append(
+                Fault(
+                    at,
+                    f"{GLOVES} (wear gloves) is only for an isolated machine",
+                    "write `machine_state: isolated`, or take the sign out",
+                )
+            )
     return faults
 
 

@@ -154,8 +154,13 @@ def load_procedure(node: Map, stem: str) -> tuple[Procedure | None, list[Fault]]
     values = group(node, _PROCEDURE, "a procedure", faults)
     if values.get("procedure", stem) != stem:
         at = node.items["procedure"][1].at
-        faults.append(Fault(at, f"the procedure is called `{values['procedure']}` but its file {quote(stem + '.yaml')}",
-                            "give both the same name"))
+        faults.append(
+            Fault(
+                at,
+                f"the procedure is called `{values['procedure']}` but its file {quote(stem + '.yaml')}",
+                "give both the same name",
+            )
+        )
     if faults:
         return None, faults
     slots = node.items.get("slots")
@@ -166,5 +171,4 @@ def load_procedure(node: Map, stem: str) -> tuple[Procedure | None, list[Fault]]
         replace(step, state=step.state or values["machine_state"], occasions=step.occasions or values.get("occasions", (METHOD,)))
         for step in values["steps"]
     )
-    return Procedure(**values, slot_places=places, when_at=when[1].at if when else node.at, at=node.at,
-                     places=_places(node)), []
+    return Procedure(**values, slot_places=places, when_at=when[1].at if when else node.at, at=node.at, places=_places(node)), []

@@ -30,8 +30,11 @@ def record(
                 entries[name] = entry(field, node.items[name][1])
             except Faults as found:
                 faults += _led(found.faults, field, node.items[name][1], known)
-    faults += [_missing(field, node.at, type) for field in fields
-               if field.required and field.name not in node.items and field.name not in meant]
+    faults += [
+        _missing(field, node.at, type)
+        for field in fields
+        if field.required and field.name not in node.items and field.name not in meant
+    ]
     faults += _crossed(entries)
     if faults:
         return None, faults
@@ -99,12 +102,7 @@ def _missing(field: Field, at: At, type: str) -> Fault:
 
 
 def records(
-    node: Map,
-    key: str,
-    fields: Fields,
-    type: str,
-    optional_fields: Fields = (),
-    elsewhere: Mapping[str, Fields] | None = None,
+    node: Map, key: str, fields: Fields, type: str, optional_fields: Fields = (), elsewhere: Mapping[str, Fields] | None = None
 ) -> tuple[tuple[Record, ...], list[Fault]]:
     """Return the records of a file that holds one list under `key`, and all faults; no id may come twice."""
     items, faults = listed(node, key, type)
@@ -114,8 +112,13 @@ def records(
         faults += bad
         if one and one.id in found:
             first = found[one.id].entries["id"].at
-            faults.append(Fault(one.entries["id"].at, f"two {key} have the id `{one.id}`",
-                                f"the first one is in line {first.line}; give one of them another id"))
+            faults.append(
+                Fault(
+                    one.entries["id"].at,
+                    f"two {key} have the id `{one.id}`",
+                    f"the first one is in line {first.line}; give one of them another id",
+                )
+            )
         elif one:
             found[one.id] = one
     return tuple(found.values()), faults

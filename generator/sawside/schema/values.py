@@ -146,8 +146,11 @@ def _check_doubt(field: Field, node: Text, reading: units.Reading) -> None:
         return
     start = re.search(r"\+/-|±|\+-", node.value)
     at = part(node, start.start(), len(node.value.rstrip()) - start.start()) if start else node.at
-    raise refuse(at, f"the doubt of `{field.name}` must be less than the value itself",
-                 "write how far off the measurement may be, for example: 0.65 mm +/- 0.02 mm")
+    raise refuse(
+        at,
+        f"the doubt of `{field.name}` must be less than the value itself",
+        "write how far off the measurement may be, for example: 0.65 mm +/- 0.02 mm",
+    )
 
 
 def _choice(field: Field, node: Text) -> str:
@@ -180,8 +183,11 @@ def _yes_no(field: Field, node: Text) -> bool:
     value = tidy(node.value)
     if value not in ("yes", "no"):
         unknown = ", or `unknown`" if field.unknown_ok else ""
-        raise refuse(node.at, f"`{field.name}` must be `yes` or `no`, not {quote(value)}",
-                     f"{field.measure} Write `{field.name}: yes` or `{field.name}: no`{unknown}")
+        raise refuse(
+            node.at,
+            f"`{field.name}` must be `yes` or `no`, not {quote(value)}",
+            f"{field.measure} Write `{field.name}: yes` or `{field.name}: no`{unknown}",
+        )
     return value == "yes"
 
 

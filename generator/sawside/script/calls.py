@@ -61,6 +61,7 @@ def _builtin(put, node: ast.Call, name: str) -> str:
 
 def _own(put, node: ast.Call, called) -> str:
     """Return a call of one of our own functions or classes, its arguments in order."""
+
     def refuse(what: str):
         return put.place.refuse(node, what)
 

@@ -125,8 +125,13 @@ def _try(node: ast.Try, inside: Expressions) -> list[str] | None:
     handler = node.handlers[0]
     if handler.name or not inside.program.is_refusal(inside.names.get(getattr(handler.type, "id", ""))):
         raise inside.place.refuse(handler, "`except` of anything but a refusal, or one that looks at it,")
-    return ["try {", _indent(_block(node.body, inside)), "} catch (refusal) {",
-            _indent(["if (!(refusal instanceof Refused)) throw refusal;", *_block(handler.body, inside)]), "}"]
+    return [
+        "try {",
+        _indent(_block(node.body, inside)),
+        "} catch (refusal) {",
+        _indent(["if (!(refusal instanceof Refused)) throw refusal;", *_block(handler.body, inside)]),
+        "}",
+    ]
 
 
 def _indent(lines: Iterable[str]) -> str:

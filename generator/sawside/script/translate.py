@@ -33,8 +33,10 @@ def script(roots: Iterable[FunctionType]) -> str:
     exported = [f"    {one.__name__}: {program.function(one)}," for one in roots]
     body = "\n".join((*program.classes, *program.constants.values(), *program.functions))
     runtime = RUNTIME.read_text(encoding="utf-8")
-    return f"{runtime}\n(function () {{\n\"use strict\";\nconst {{ py, Refused }} = window.sawside;\n{body}\n" \
-           f"Object.assign(window.sawside.formulas, {{\n" + "\n".join(exported) + "\n});\n})();\n"
+    return (
+        f'{runtime}\n(function () {{\n"use strict";\nconst {{ py, Refused }} = window.sawside;\n{body}\n'
+        f"Object.assign(window.sawside.formulas, {{\n" + "\n".join(exported) + "\n});\n})();\n"
+    )
 
 
 def translatable(functions: Iterable[FunctionType]) -> dict[str, str]:

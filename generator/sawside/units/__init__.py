@@ -9,6 +9,23 @@ from sawside.units.settings import Setting, show_setting
 from sawside.units.together import PATTERN, together
 
 __all__ = [
-    "DENOMINATORS", "KINDS", "LONGEST", "PATTERN", "UNITS", "Kind", "NotUnderstood", "Reading", "Scale", "Setting", "Shown",
-    "Unit", "read", "scales", "show", "show_doubt", "show_pair", "show_setting", "together",
+    "DENOMINATORS",
+    "KINDS",
+    "LONGEST",
+    "PATTERN",
+    "UNITS",
+    "Kind",
+    "NotUnderstood",
+    "Reading",
+    "Scale",
+    "Setting",
+    "Shown",
+    "Unit",
+    "read",
+    "scales",
+    "show",
+    "show_doubt",
+    "show_pair",
+    "show_setting",
+    "together",
 ]

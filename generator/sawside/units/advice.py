@@ -17,17 +17,34 @@ _MISTAKEN = {
 }
 #: Units written out, rightly or nearly so -> the sign to write.
 _WRITTEN_OUT = {
-    "millimetres": "mm", "millimeters": "mm", "centimetres": "cm", "centimeters": "cm", "metres": "m", "meters": "m",
-    "micrometres": "um", "micrometers": "um", "inches": "in", "inch": "in", "feet": "ft", "newtons": "N", "kilonewtons": "kN",
-    "watts": "W", "kilowatts": "kW", "horsepower": "hp", "degrees": "deg", "pascals": "Pa", "kilopascals": "kPa",
-    "megapascals": "MPa", "gigapascals": "GPa", "lbs": "lbf", "pounds": "lbf", "U/min": "rpm", "upm": "rpm",
+    "millimetres": "mm",
+    "millimeters": "mm",
+    "centimetres": "cm",
+    "centimeters": "cm",
+    "metres": "m",
+    "meters": "m",
+    "micrometres": "um",
+    "micrometers": "um",
+    "inches": "in",
+    "inch": "in",
+    "feet": "ft",
+    "newtons": "N",
+    "kilonewtons": "kN",
+    "watts": "W",
+    "kilowatts": "kW",
+    "horsepower": "hp",
+    "degrees": "deg",
+    "pascals": "Pa",
+    "kilopascals": "kPa",
+    "megapascals": "MPa",
+    "gigapascals": "GPa",
+    "lbs": "lbf",
+    "pounds": "lbf",
+    "U/min": "rpm",
+    "upm": "rpm",
 }
 #: (quantity wanted, unit name written) -> the unit that was meant.
-_MEANT = {
-    ("mass", "kgf"): "kg",
-    ("mass", "lbf"): "lb",
-    ("stress", "N/mm"): "N/mm2",
-}
+_MEANT = {("mass", "kgf"): "kg", ("mass", "lbf"): "lb", ("stress", "N/mm"): "N/mm2"}
 #: Every character that is a fraction by itself.
 FRACTION_SIGNS = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 _COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+)(.*)", re.DOTALL)
@@ -50,7 +67,7 @@ def no_number(text: str, at: int, takes: str) -> NotUnderstood:
     if not text:
         return NotUnderstood("there is no value", example(takes), at, 1)
     about = re.match(r"(?:~|≈|ca\b\.?|circa\b|about\b|approx\b\.?)\s*(?=[0-9.])", text, re.IGNORECASE)
-    hint = f"write {text[about.end():]}, and if you like how far off it may be after +/-" if about else example(takes)
+    hint = f"write {text[about.end() :]}, and if you like how far off it may be after +/-" if about else example(takes)
     if LETTERS_IN_NUMBER.match(text):
         hint = digits(text)
     return NotUnderstood(f"`{text}` does not begin with a number", hint, at, len(text))
@@ -58,8 +75,7 @@ def no_number(text: str, at: int, takes: str) -> NotUnderstood:
 
 def doubt(part: str, at: int) -> NotUnderstood:
     """Return the refusal of `+/-` without a plain number after it."""
-    return NotUnderstood(f"`{part}` is not a doubt: a plain number with its unit must follow the sign", _DOUBT,
-                         at, len(part))
+    return NotUnderstood(f"`{part}` is not a doubt: a plain number with its unit must follow the sign", _DOUBT, at, len(part))
 
 
 def check_both_units(first: str, second: str, at: int, second_at: int) -> None:
@@ -71,8 +87,7 @@ def check_both_units(first: str, second: str, at: int, second_at: int) -> None:
     """
     units = [(re.findall(r"(?:[^\W\d_]\S*(?: pitch)?|[^\w\s.])$", part) or [""])[0] for part in (first, second)]
     if first and second and units[0] and not units[1]:
-        raise NotUnderstood(f"the doubt `{second}` has no unit", f"write {first} +/- {second} {units[0]}",
-                            second_at, len(second))
+        raise NotUnderstood(f"the doubt `{second}` has no unit", f"write {first} +/- {second} {units[0]}", second_at, len(second))
     if first and second and units[1] and not units[0]:
         raise NotUnderstood(f"`{first}` has no unit", f"write {first} {units[1]} +/- {second}", at, len(first))
 
@@ -94,15 +109,22 @@ def mixed(value: Fraction) -> str:
 
 def metric_fraction(text: str, value: Fraction, unit: str, at: int) -> NotUnderstood:
     """Return the refusal of 1 1/2 mm: fractions go with inches, and such a text often has the wrong unit."""
-    return NotUnderstood(f"`{text}` is a fraction with a metric unit",
-                         f"write {float(value):g} {unit}, or check whether inches were meant", at, len(text))
+    return NotUnderstood(
+        f"`{text}` is a fraction with a metric unit",
+        f"write {float(value):g} {unit}, or check whether inches were meant",
+        at,
+        len(text),
+    )
 
 
 def mixed_pitch(text: str, at: int) -> NotUnderstood:
     """Return the refusal of 6/10 tpi and 5 1/2 tpi, where the slash may stand for a mixed pitch."""
-    return NotUnderstood(f"`{text}` may be a fraction or a mixed pitch",
-                         "write one decimal number; with a mixed pitch count the teeth in 25.4 mm (1 in),"
-                         " for example: 5.5 tpi", at, len(text))
+    return NotUnderstood(
+        f"`{text}` may be a fraction or a mixed pitch",
+        "write one decimal number; with a mixed pitch count the teeth in 25.4 mm (1 in), for example: 5.5 tpi",
+        at,
+        len(text),
+    )
 
 
 def other_quantity(text: str, name: str, at: int, takes: str) -> NotUnderstood:
@@ -160,11 +182,16 @@ def _comma(text: str, written: str, at: int) -> NotUnderstood | None:
     found = _COMMA.fullmatch(text)
     before, after, rest = found.groups() if found else ("", "", ",")
     if "," in rest or rest.startswith("."):
-        return NotUnderstood(f"`{text}` has a comma", "write one number with a point and no comma,"
-                             " for example: 1925.5 mm", at, len(text))
+        return NotUnderstood(
+            f"`{text}` has a comma", "write one number with a point and no comma, for example: 1925.5 mm", at, len(text)
+        )
     if len(after) == 3 and before.strip("-+0") and len(before.strip("-+")) <= 3:
-        return NotUnderstood(f"the comma in `{text}` can be read in two ways",
-                             f"write {before}{after}{rest} or {before}.{after}{rest}", at, len(text))
+        return NotUnderstood(
+            f"the comma in `{text}` can be read in two ways",
+            f"write {before}{after}{rest} or {before}.{after}{rest}",
+            at,
+            len(text),
+        )
     return NotUnderstood(f"`{text}` has a comma", f"write {before}.{after}{rest}", at, len(text))
 
 
@@ -180,8 +207,7 @@ def _spread(text: str, written: str, at: int) -> NotUnderstood | None:
     if written[0] not in "/\u2044" or not re.match(r"[/\u2044]\s*[0-9]", written):
         return None
     tight = re.sub(r"\s*[/\u2044]\s*", "/", text, count=1)
-    return NotUnderstood(f"`{text}` has a gap in its fraction", f"write it as a ruler is read, for example: {tight}",
-                         at, len(text))
+    return NotUnderstood(f"`{text}` has a gap in its fraction", f"write it as a ruler is read, for example: {tight}", at, len(text))
 
 
 def _range(text: str, written: str, at: int) -> NotUnderstood | None:
@@ -189,8 +215,12 @@ def _range(text: str, written: str, at: int) -> NotUnderstood | None:
         return None
     if re.search("tpi|teeth", written.lower()):
         return mixed_pitch(text, at)
-    return NotUnderstood(f"`{text}` has more than one number", "write one value; its doubt may follow after +/-,"
-                         " for example: 0.65 mm +/- 0.02 mm", at, len(text))
+    return NotUnderstood(
+        f"`{text}` has more than one number",
+        "write one value; its doubt may follow after +/-, for example: 0.65 mm +/- 0.02 mm",
+        at,
+        len(text),
+    )
 
 
 def _second(text: str, written: str, at: int) -> NotUnderstood | None:
@@ -200,8 +230,12 @@ def _second(text: str, written: str, at: int) -> NotUnderstood | None:
     found = re.match(f"([^0-9{FRACTION_SIGNS}]+?)[ +x*]*[0-9{FRACTION_SIGNS}]", written)
     if not found or not quantities_of(spelled(found[1])):
         return None
-    return NotUnderstood(f"`{text}` has more than one number", "write one number and one unit; only feet and inches"
-                         " may stand together, for example: 5 ft 3 1/2 in", at, len(text))
+    return NotUnderstood(
+        f"`{text}` has more than one number",
+        "write one number and one unit; only feet and inches may stand together, for example: 5 ft 3 1/2 in",
+        at,
+        len(text),
+    )
 
 
 def _doubt_sign(text: str, written: str, at: int) -> NotUnderstood | None:
@@ -209,7 +243,7 @@ def _doubt_sign(text: str, written: str, at: int) -> NotUnderstood | None:
     found = re.search(r"\s*(?:\+-|-\+|\+ / ?-|\+/ -|-/\+|\+\\-)\s*(?=[0-9])", text)
     if not found:
         return None
-    hint = f"write {text[:found.start()]} +/- {text[found.end():]}"
+    hint = f"write {text[: found.start()]} +/- {text[found.end() :]}"
     return NotUnderstood(f"`{text}` has no doubt that can be read", hint, at, len(text))
 
 

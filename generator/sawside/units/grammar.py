@@ -131,8 +131,7 @@ def _number(text: str, start: int, at: int, takes: str) -> _Number:
     short = len((parts["exponent"] or "").lstrip("+-")) <= _LONGEST_EXPONENT
     value = Fraction(found[0]) if short else 0
     if not short or (value and not _LEAST <= value <= _MOST):
-        raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes),
-                            at + start, len(found[0]))
+        raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes), at + start, len(found[0]))
     return _Number(value, found.end())
 
 
@@ -163,8 +162,13 @@ def _check_fraction(text: str, number: _Number, unit: Unit, written: str, at: in
 def _check_inches(unit: Unit, inches: Fraction, text: str, at: int) -> None:
     """After feet come inches, fewer than twelve of them."""
     if unit.system != INCH or unit.pint != "inch":
-        raise NotUnderstood(f"`{text}` has feet and then something else than inches",
-                            "write for example: 5 ft 3 1/2 in", at, len(text))
+        raise NotUnderstood(
+            f"`{text}` has feet and then something else than inches", "write for example: 5 ft 3 1/2 in", at, len(text)
+        )
     if inches >= 12:
-        raise NotUnderstood(f"`{text}` has feet and 12 or more inches", "write feet and fewer than 12 inches, or inches"
-                            " alone, for example: 5 ft 3 1/2 in or 63 1/2 in", at, len(text))
+        raise NotUnderstood(
+            f"`{text}` has feet and 12 or more inches",
+            "write feet and fewer than 12 inches, or inches alone, for example: 5 ft 3 1/2 in or 63 1/2 in",
+            at,
+            len(text),
+        )

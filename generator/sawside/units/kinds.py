@@ -46,12 +46,7 @@ class Kind:
 
 
 #: What a kind takes -> its SI unit as pint calls it, for quantities that are computed and never written by hand.
-COMPUTED = {
-    "area": "meter**2",
-    "mass_per_length": "kilogram/meter",
-    "frequency": "1/second",
-    "text": "dimensionless",
-}
+COMPUTED = {"area": "meter**2", "mass_per_length": "kilogram/meter", "frequency": "1/second", "text": "dimensionless"}
 
 
 def _mm(step: str, below: float = inf) -> Scale:
@@ -62,9 +57,7 @@ def _in(step: str = FRACTION) -> Scale:
     return Scale("in", "inch", step)
 
 
-def _plain(
-    step: str, unit: str = "", pint: str = "dimensionless", below: float = inf, one: str = ""
-) -> tuple[Scale, ...]:
+def _plain(step: str, unit: str = "", pint: str = "dimensionless", below: float = inf, one: str = "") -> tuple[Scale, ...]:
     return (Scale(unit, pint, step, below=below, one=one),)
 
 
@@ -93,25 +86,45 @@ _ALL = (
     Kind("stretch", "stretch over the gauge length", "length", (_mm("0.001"),), (_in("0.0001"),)),
     Kind("radius", "radius of curves", "length", _TAPE, _RULER),
     Kind("pitch", "tooth pitch", "pitch", (Scale("mm pitch", "millimeter", "0.01"),), (Scale("TPI", "inch", "0.1"),)),
-    Kind("feed", "feed of the work", "speed", (Scale(*_MPM, "0.01", 0, 1), Scale(*_MPM, "0.1")),
-         (Scale(*_FPM, "0.1", 0, 10), Scale(*_FPM, "1"))),
+    Kind(
+        "feed",
+        "feed of the work",
+        "speed",
+        (Scale(*_MPM, "0.01", 0, 1), Scale(*_MPM, "0.1")),
+        (Scale(*_FPM, "0.1", 0, 10), Scale(*_FPM, "1")),
+    ),
     Kind("speed", "band speed", "speed", (Scale("m/s", "meter/second", "0.1"),), (Scale(*_FPM, "10"),)),
     Kind("rotation", "speed of rotation", "rotation", _RPM, _RPM),
     Kind("force", "forces", "force", _PUSH, _POUNDS),
-    Kind("push", "pushes weighed with a spring or luggage scale", "force", _PUSH, _POUNDS,
-         (Scale("kg", "force_kilogram", "0.1"),), like="force"),
+    Kind(
+        "push",
+        "pushes weighed with a spring or luggage scale",
+        "force",
+        _PUSH,
+        _POUNDS,
+        (Scale("kg", "force_kilogram", "0.1"),),
+        like="force",
+    ),
     Kind("stress", "stresses", "stress", (Scale("MPa", "megapascal", "1"),), (Scale("psi", "psi", "100"),)),
-    Kind("modulus", "Young's modulus", "stress", (Scale("GPa", "gigapascal", "1"),),
-         (Scale("Mpsi", "megapsi", "0.1"),)),
-    Kind("area", "section areas", "area", (Scale("mm²", "millimeter**2", "0.01"),),
-         (Scale("in²", "inch**2", "0.0001"),)),
-    Kind("mass_per_length", "mass per length", "mass_per_length", (Scale("g/m", "gram/meter", "0.1", 3),),
-         (Scale("lb/ft", "pound/foot", "0.0001", 3),)),
+    Kind("modulus", "Young's modulus", "stress", (Scale("GPa", "gigapascal", "1"),), (Scale("Mpsi", "megapsi", "0.1"),)),
+    Kind("area", "section areas", "area", (Scale("mm²", "millimeter**2", "0.01"),), (Scale("in²", "inch**2", "0.0001"),)),
+    Kind(
+        "mass_per_length",
+        "mass per length",
+        "mass_per_length",
+        (Scale("g/m", "gram/meter", "0.1", 3),),
+        (Scale("lb/ft", "pound/foot", "0.0001", 3),),
+    ),
     Kind("stiffness", "stiffness at the teeth", "spring_rate", _NEWTON_PER_MM, _POUND_PER_INCH),
     Kind("spring_rate", "spring rates", "spring_rate", _NEWTON_PER_MM, _POUND_PER_INCH),
     Kind("force_per_width", "cutting force per width", "force_per_width", _NEWTON_PER_MM, _POUND_PER_INCH),
-    Kind("power", "power", "power", (Scale("W", "watt", "1", 3, 1000), Scale("kW", "kilowatt", "0.01", 3)),
-         (Scale("hp", "horsepower", "0.01", 3),)),
+    Kind(
+        "power",
+        "power",
+        "power",
+        (Scale("W", "watt", "1", 3, 1000), Scale("kW", "kilowatt", "0.01", 3)),
+        (Scale("hp", "horsepower", "0.01", 3),),
+    ),
     Kind("frequency", "tones", "frequency", *2 * ((Scale("Hz", "1/second", "0.1", 4),),)),
     Kind("angle", "angles", "angle", _DEGREES, _DEGREES),
     Kind("ratio", "ratios", "number", _ALL_RATIOS, _ALL_RATIOS),
@@ -122,19 +135,38 @@ _ALL = (
     Kind("count", "counts", "number", *2 * (_plain("1"),)),
     Kind("count_large", "counts of thousands", "number", *2 * ((Scale("", "dimensionless", "1", 3),),)),
     Kind("turns", "turns of a screw", "number", *2 * (_plain("0.05", "turns", one="turn"),)),
-    Kind("density", "densities", "density", (Scale("kg/m³", "kilogram/meter**3", "1"),),
-         (Scale("lb/in³", "pound/inch**3", "0.001"),)),
-    Kind("expansion", "expansion per degree", "per_temperature",
-         (Scale("µm/m per K", "micrometer/meter/kelvin", "0.1"),),
-         (Scale("µin/in per °F", "microinch/inch/delta_degree_Fahrenheit", "0.1"),)),
-    Kind("cutting_energy", "cutting energy per volume", "pressure_work",
-         (Scale("J/cm³", "joule/centimeter**3", "0.1", 3),),
-         (Scale("in-lbf/in³", "inch*force_pound/inch**3", "1", 3),)),
+    Kind(
+        "density", "densities", "density", (Scale("kg/m³", "kilogram/meter**3", "1"),), (Scale("lb/in³", "pound/inch**3", "0.001"),)
+    ),
+    Kind(
+        "expansion",
+        "expansion per degree",
+        "per_temperature",
+        (Scale("µm/m per K", "micrometer/meter/kelvin", "0.1"),),
+        (Scale("µin/in per °F", "microinch/inch/delta_degree_Fahrenheit", "0.1"),),
+    ),
+    Kind(
+        "cutting_energy",
+        "cutting energy per volume",
+        "pressure_work",
+        (Scale("J/cm³", "joule/centimeter**3", "0.1", 3),),
+        (Scale("in-lbf/in³", "inch*force_pound/inch**3", "1", 3),),
+    ),
     Kind("time", "times", "time", _MINUTES, _MINUTES),
-    Kind("temperature_difference", "temperature differences", "temperature_difference", (Scale("K", "kelvin", "0.1"),),
-         (Scale("°F", "delta_degree_Fahrenheit", "0.1"),)),
-    Kind("mass", "masses", "mass", (Scale("g", "gram", "1", 3, 1000), Scale("kg", "kilogram", "0.01", 3)),
-         (Scale("lb", "pound", "0.01", 3),)),
+    Kind(
+        "temperature_difference",
+        "temperature differences",
+        "temperature_difference",
+        (Scale("K", "kelvin", "0.1"),),
+        (Scale("°F", "delta_degree_Fahrenheit", "0.1"),),
+    ),
+    Kind(
+        "mass",
+        "masses",
+        "mass",
+        (Scale("g", "gram", "1", 3, 1000), Scale("kg", "kilogram", "0.01", 3)),
+        (Scale("lb", "pound", "0.01", 3),),
+    ),
     Kind("word", "words", "text", _plain("1"), _plain("1")),
 )
 

@@ -67,9 +67,7 @@ _PER_LENGTH = (
     (METRIC, "kilonewton/meter", "kN/m"),
     (INCH, "force_pound/inch", "lbf/in"),
 )
-_PER_LENGTH_OF_TEETH = (
-    (INCH, "1/inch", "tpi", "TPI", "teeth/in", "teeth/inch", "teeth per inch"),
-)
+_PER_LENGTH_OF_TEETH = ((INCH, "1/inch", "tpi", "TPI", "teeth/in", "teeth/inch", "teeth per inch"),)
 _TABLE = {
     "length": _LENGTHS,
     "force": (
@@ -94,16 +92,8 @@ _TABLE = {
         (INCH, "inch/minute", "in/min"),
         (INCH, "inch/second", "in/s"),
     ),
-    "angle": (
-        (NEITHER, "degree", "deg", "°", "degree", "degrees"),
-        (NEITHER, "radian", "rad"),
-        (NEITHER, "milliradian", "mrad"),
-    ),
-    "power": (
-        (METRIC, "watt", "W"),
-        (METRIC, "kilowatt", "kW"),
-        (INCH, "horsepower", "hp", "HP"),
-    ),
+    "angle": ((NEITHER, "degree", "deg", "°", "degree", "degrees"), (NEITHER, "radian", "rad"), (NEITHER, "milliradian", "mrad")),
+    "power": ((METRIC, "watt", "W"), (METRIC, "kilowatt", "kW"), (INCH, "horsepower", "hp", "HP")),
     "spring_rate": _PER_LENGTH,
     "density": (
         (METRIC, "kilogram/meter**3", "kg/m3"),
@@ -123,18 +113,8 @@ _TABLE = {
         (METRIC, "delta_degree_Celsius", "°C", "degC"),
         (INCH, "delta_degree_Fahrenheit", "°F", "degF"),
     ),
-    "mass": (
-        (METRIC, "kilogram", "kg"),
-        (METRIC, "gram", "g"),
-        (INCH, "pound", "lb"),
-        (INCH, "ounce", "oz"),
-    ),
-    "time": (
-        (NEITHER, "second", "s"),
-        (NEITHER, "minute", "min"),
-        (NEITHER, "hour", "h"),
-        (NEITHER, "millisecond", "ms"),
-    ),
+    "mass": ((METRIC, "kilogram", "kg"), (METRIC, "gram", "g"), (INCH, "pound", "lb"), (INCH, "ounce", "oz")),
+    "time": ((NEITHER, "second", "s"), (NEITHER, "minute", "min"), (NEITHER, "hour", "h"), (NEITHER, "millisecond", "ms")),
     "pressure_work": (
         (METRIC, "joule/meter**3", "J/m3"),
         (METRIC, "joule/centimeter**3", "J/cm3"),

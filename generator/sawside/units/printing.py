@@ -142,9 +142,17 @@ def scales(kind: str, system: str) -> list[dict]:
     """
     takes = KINDS[kind].takes
     si = COMPUTED.get(takes) or WORDS[takes][1]
-    return [{"unit": scale.unit, "one": scale.one, "size": float(factor(scale.pint, si)),
-             "step": 0.0 if scale.step == FRACTION else float(Fraction(scale.step)), "figures": scale.figures,
-             "below": None if scale.below == math.inf else float(scale.below)} for scale in KINDS[kind].scales(system)]
+    return [
+        {
+            "unit": scale.unit,
+            "one": scale.one,
+            "size": float(factor(scale.pint, si)),
+            "step": 0.0 if scale.step == FRACTION else float(Fraction(scale.step)),
+            "figures": scale.figures,
+            "below": None if scale.below == math.inf else float(scale.below),
+        }
+        for scale in KINDS[kind].scales(system)
+    ]
 
 
 def _step(number: Fraction, scale: Scale) -> Fraction:

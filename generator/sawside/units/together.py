@@ -5,11 +5,13 @@ import re
 from sawside.units.kinds import KINDS
 
 #: Every unit that is printed after a space, longest first so that `N/mm` is not taken for `N`.
-_PRINTED = tuple(sorted(
-    {unit for kind in KINDS.values() for scale in (*kind.metric, *kind.inch, *kind.also) for unit in (scale.unit, scale.one)}
-    - {"", "%", "\u00b0"},
-    key=lambda unit: (-len(unit), unit),
-))
+_PRINTED = tuple(
+    sorted(
+        {unit for kind in KINDS.values() for scale in (*kind.metric, *kind.inch, *kind.also) for unit in (scale.unit, scale.one)}
+        - {"", "%", "\u00b0"},
+        key=lambda unit: (-len(unit), unit),
+    )
+)
 #: A number, its fraction and its unit. Plain enough for the typesetter of the sheets, which takes the same expression.
 PATTERN = r"[0-9][0-9.,]*(?:(?: [0-9]+)?/[0-9]+)? (?:(?:" + "|".join(_PRINTED) + r")\b|%)|[0-9]+ [0-9]+/[0-9]+"
 _TOGETHER = re.compile(PATTERN)

@@ -24,8 +24,7 @@ def what_to_buy(value: Callable, printer) -> str:
         return f"no blade can do it: the curve is too tight ({error})"
     if ask.width_least > ask.width_most * (1 + SAME):
         least, most = (printer.text(width, "blade_width") for width in (ask.width_least, ask.width_most))
-        return (f"no blade can do it: saw or straight cut ask for {least} of width or more,"
-                f" curve or saw for {most} or less")
+        return f"no blade can do it: saw or straight cut ask for {least} of width or more, curve or saw for {most} or less"
     if ask.conflict:
         return f"no blade can do it: {ask.conflict}"
     text = printer.text
@@ -53,8 +52,17 @@ def _asked(value: Callable) -> choice.Wanted:
     if value("cut_radius") is not None:
         most.append(radius.widest_for_radius(value("cut_radius")))
     teeth_most = value("teeth_most") if material in METALS + SHEETS else None
-    return choice.wanted(least, min(most), value("smaller_wheel"), value("thickness_ratio_least"),
-                         value("work_height_min"), value("work_height_max"), value("teeth_least"), teeth_most, backs)
+    return choice.wanted(
+        least,
+        min(most),
+        value("smaller_wheel"),
+        value("thickness_ratio_least"),
+        value("work_height_min"),
+        value("work_height_max"),
+        value("teeth_least"),
+        teeth_most,
+        backs,
+    )
 
 
 def _pulled(value: Callable) -> float | None:
@@ -129,16 +137,20 @@ def sources_differ(value: Callable, printer) -> tuple[str, ...]:
 def _resaw(value: Callable, text: Callable) -> str:
     if value("cut") not in ("resaw", "log"):
         return ""
-    return ("sources differ on re-sawing: saw manuals take the widest blade the saw holds, a blade maker's page says a"
-            " narrower one runs straighter, a magazine takes the widest that the saw can still tension")
+    return (
+        "sources differ on re-sawing: saw manuals take the widest blade the saw holds, a blade maker's page says a"
+        " narrower one runs straighter, a magazine takes the widest that the saw can still tension"
+    )
 
 
 def _teeth(value: Callable, text: Callable) -> str:
     teeth = value("teeth_in_work_least")
     if teeth is None or not 2 <= teeth < 3:
         return ""
-    return ("sources differ on teeth in the work: a textbook asks for 3, a US Navy course, about bands for metal, for 2;"
-            f" here it is {text(teeth, 'ratio')}")
+    return (
+        "sources differ on teeth in the work: a textbook asks for 3, a US Navy course, about bands for metal, for 2;"
+        f" here it is {text(teeth, 'ratio')}"
+    )
 
 
 def _curve(value: Callable, text: Callable) -> str:

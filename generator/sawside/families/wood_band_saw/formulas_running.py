@@ -12,9 +12,7 @@ NEAR, MULTIPLES = 0.05, 6
 NO_LONGER = 100.0
 
 
-def heat_loss(
-    blade_length: float, steel_expansion: float, blade_warming: float, loop_rate: float, body_area: float
-) -> float:
+def heat_loss(blade_length: float, steel_expansion: float, blade_warming: float, loop_rate: float, body_area: float) -> float:
     """Return the tension that is lost when the blade alone warms, on its tension spring.
 
     Equation: sigma = alpha dT L K / A

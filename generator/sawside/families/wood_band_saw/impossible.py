@@ -37,8 +37,11 @@ def impossible(record: Record) -> tuple[Found, ...]:
 def _blade(get) -> Iterator[Found]:
     depth, pitch = get("gullet_depth"), get("tooth_pitch")
     if depth and depth > DEEPEST * pitch:
-        yield ("gullet_depth", f"`gullet_depth` is {depth / pitch:.1f} times the tooth pitch: no tooth stands on so deep a gullet",
-               "measure both again: a gullet is usually a third to a half of the pitch deep")
+        yield (
+            "gullet_depth",
+            f"`gullet_depth` is {depth / pitch:.1f} times the tooth pitch: no tooth stands on so deep a gullet",
+            "measure both again: a gullet is usually a third to a half of the pitch deep",
+        )
 
 
 def _machine(get) -> Iterator[Found]:
@@ -54,8 +57,11 @@ def _machine(get) -> Iterator[Found]:
     round_the_wheels = 2 * centres + math.pi * apart
     rated = get("rated_blade_length")
     if rated and abs(rated / round_the_wheels - 1) > LENGTH:
-        yield ("rated_blade_length", "`rated_blade_length` is far from the way round the wheels, two centre distances and half of"
-               " each wheel's way round", "copy it again, or measure the wheels and `centre_distance` again")
+        yield (
+            "rated_blade_length",
+            "`rated_blade_length` is far from the way round the wheels, two centre distances and half of each wheel's way round",
+            "copy it again, or measure the wheels and `centre_distance` again",
+        )
 
 
 def _wheels(get, upper: float, lower: float) -> Iterator[Found]:
@@ -66,8 +72,11 @@ def _wheels(get, upper: float, lower: float) -> Iterator[Found]:
         yield "wheel_speed", f"with `wheel_speed` the blade would run faster than {FASTEST:g} m/s", _AGAIN
     if throat and not THROAT[0] * lower <= throat <= THROAT[1] * lower:
         less = "less than half" if throat < lower else "more than"
-        yield ("throat", f"`throat` is {less} the wheel's diameter: blade and column stand about one wheel apart",
-               "measure on the table from the blade to the column; check the unit and the decimal point")
+        yield (
+            "throat",
+            f"`throat` is {less} the wheel's diameter: blade and column stand about one wheel apart",
+            "measure on the table from the blade to the column; check the unit and the decimal point",
+        )
 
 
 def _travel(get, centres: float) -> Iterator[Found]:
@@ -82,5 +91,8 @@ def _room(get, centres: float) -> Iterator[Found]:
     if below >= centres / 2:
         yield "lower_guide_below_table", "`lower_guide_below_table` is more than half of the strand between the wheels", _AGAIN
     elif height + below >= centres:
-        yield ("cutting_height_max", "the guides would open further than the strand between the wheels is long",
-               "`cutting_height_max` and `lower_guide_below_table` together must be less than `centre_distance`: measure again")
+        yield (
+            "cutting_height_max",
+            "the guides would open further than the strand between the wheels is long",
+            "`cutting_height_max` and `lower_guide_below_table` together must be less than `centre_distance`: measure again",
+        )

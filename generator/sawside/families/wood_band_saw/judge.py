@@ -41,8 +41,10 @@ def _length_open(value: Callable, text: Callable, doubt: Callable) -> str:
     beyond = _beyond_length(value)
     if not beyond or beyond[0] > _length_doubt(value, doubt):
         return ""
-    return (f"{beyond[1](text)}, but the measures are no better than {text(_length_doubt(value, doubt), 'blade_length', 'up')}:"
-            " try it slack, by hand, before you trust it")
+    return (
+        f"{beyond[1](text)}, but the measures are no better than {text(_length_doubt(value, doubt), 'blade_length', 'up')}:"
+        " try it slack, by hand, before you trust it"
+    )
 
 
 def _beyond_length(value: Callable) -> tuple[float, Callable] | None:
@@ -65,8 +67,10 @@ def _beyond_length(value: Callable) -> tuple[float, Callable] | None:
 
 def _length_doubt(value: Callable, doubt: Callable) -> float:
     """Return the doubt of a comparison of a blade's length with its limits [m]."""
-    limit = max((doubt(name) for name in ("blade_length_shortest", "blade_length_longest") if value(name) is not None),
-                default=doubt("loop_length"))
+    limit = max(
+        (doubt(name) for name in ("blade_length_shortest", "blade_length_longest") if value(name) is not None),
+        default=doubt("loop_length"),
+    )
     return math.hypot(doubt("blade_length"), limit)
 
 
@@ -90,15 +94,17 @@ def _hangs_over(value: Callable, text: Callable, doubt: Callable) -> str:
     """Refuse a blade that hangs over too far whichever of the ways of tracking it is allowed is taken."""
     allowed, over = value("overhang_allowed"), _overhangs(value)
     if over and min(back for back, _ in over) > allowed:
-        return (f"{_overhang(value, text)}; {text(allowed, 'small_length')} is allowed")
+        return f"{_overhang(value, text)}; {text(allowed, 'small_length')} is allowed"
     return ""
 
 
 def _bending(value: Callable, text: Callable, doubt: Callable) -> str:
     if value("bending_verdict") != "too_thick":
         return ""
-    return (f"too thick for these wheels: wheel over thickness is {text(value('thickness_ratio'), 'ratio_whole', 'down')},"
-            f" at least {text(value('thickness_ratio_least'), 'ratio_whole')} is wanted")
+    return (
+        f"too thick for these wheels: wheel over thickness is {text(value('thickness_ratio'), 'ratio_whole', 'down')},"
+        f" at least {text(value('thickness_ratio_least'), 'ratio_whole')} is wanted"
+    )
 
 
 def _tension(value: Callable, text: Callable, doubt: Callable) -> str:
@@ -108,8 +114,10 @@ def _tension(value: Callable, text: Callable, doubt: Callable) -> str:
     limit = value("wheel_load_max")
     if limit is None or load <= limit:
         return f"cannot be tensioned: bent round these wheels its steel has no room left for {text(load, 'force')} of tension"
-    return (f"cannot be tensioned: even the least that serves needs {text(load, 'force', 'up')} on the wheel,"
-            f" and the saw may carry {text(limit, 'force', 'down')}")
+    return (
+        f"cannot be tensioned: even the least that serves needs {text(load, 'force', 'up')} on the wheel,"
+        f" and the saw may carry {text(limit, 'force', 'down')}"
+    )
 
 
 def _speed(value: Callable, text: Callable, doubt: Callable) -> str:
@@ -117,8 +125,10 @@ def _speed(value: Callable, text: Callable, doubt: Callable) -> str:
     if verdict not in ("too_fast", "too_slow"):
         return ""
     why = "faster than any saw for wood runs" if verdict == "too_fast" else "far slower than saws for wood run"
-    return (f"not to be run: the band would run at {text(speed, 'speed')}, {why}; look whether `wheel_speed` is the speed of"
-            " the wheel, not of the motor")
+    return (
+        f"not to be run: the band would run at {text(speed, 'speed')}, {why}; look whether `wheel_speed` is the speed of"
+        " the wheel, not of the motor"
+    )
 
 
 def _low_tension(value: Callable, text: Callable) -> str:
@@ -136,8 +146,10 @@ def _hard_bend(value: Callable, text: Callable) -> str:
 
 def _overhangs(value: Callable) -> list[tuple[float, str]]:
     """Return how far the blade hangs over the back rim [m] by the way of tracking the maker names; by both without one."""
-    schools = {"gullet_centred": ("overhang_back_gullet_school", "gullets"),
-               "blade_centred": ("overhang_back_blade_school", "blade")}
+    schools = {
+        "gullet_centred": ("overhang_back_gullet_school", "gullets"),
+        "blade_centred": ("overhang_back_blade_school", "blade"),
+    }
     named = schools.get(value("maker_tracking"))
     found = [(value(name), school) for name, school in ((named,) if named else schools.values())]
     return [(back, school) for back, school in found if back is not None]

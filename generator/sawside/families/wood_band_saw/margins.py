@@ -75,15 +75,19 @@ def _speed(value: Callable, text: Callable) -> Margin:
     speed = value("band_speed")
     if speed is None:
         return Margin("speed", 0.0, "metal, and the band speed of this saw is not known")
-    return Margin("speed", METAL_FASTEST / speed,
-                  f"metal on a saw that runs at {text(speed, 'speed')}; band machines for metal end at"
-                  f" {text(METAL_FASTEST, 'speed', 'down')}")
+    return Margin(
+        "speed",
+        METAL_FASTEST / speed,
+        f"metal on a saw that runs at {text(speed, 'speed')}; band machines for metal end at"
+        f" {text(METAL_FASTEST, 'speed', 'down')}",
+    )
 
 
 def _height(value: Callable, text: Callable) -> Margin:
     room, work = value("cutting_height_max"), value("work_height_max")
-    return Margin("height", room / work, f"{text(room, 'work_size', 'down')} under the guides for"
-                                         f" {text(work, 'work_size', 'up')} of work")
+    return Margin(
+        "height", room / work, f"{text(room, 'work_size', 'down')} under the guides for {text(work, 'work_size', 'up')} of work"
+    )
 
 
 def _nominal(ratio: float) -> float:
@@ -93,31 +97,43 @@ def _nominal(ratio: float) -> float:
 
 def _teeth_least(value: Callable, text: Callable) -> Margin:
     teeth, least = value("teeth_in_work_least"), value("teeth_least")
-    return Margin("teeth_least", _nominal(ratios.teeth_least_ratio(teeth, least)),
-                  f"{text(teeth, 'teeth')} teeth in the thinnest work, at least {text(least, 'ratio')} wanted")
+    return Margin(
+        "teeth_least",
+        _nominal(ratios.teeth_least_ratio(teeth, least)),
+        f"{text(teeth, 'teeth')} teeth in the thinnest work, at least {text(least, 'ratio')} wanted",
+    )
 
 
 def _teeth_most(value: Callable, text: Callable) -> Margin:
     teeth, most = value("teeth_in_work_most"), value("teeth_most")
-    return Margin("teeth_most", _nominal(ratios.teeth_most_ratio(teeth, most)),
-                  f"{text(teeth, 'teeth')} teeth in the thickest work, at most {text(most, 'ratio_whole')} wanted")
+    return Margin(
+        "teeth_most",
+        _nominal(ratios.teeth_most_ratio(teeth, most)),
+        f"{text(teeth, 'teeth')} teeth in the thickest work, at most {text(most, 'ratio_whole')} wanted",
+    )
 
 
 def _radius(value: Callable, text: Callable) -> Margin:
     wanted, least = value("cut_radius"), value("minimum_radius")
     if least is None:
         return Margin("radius", 0.0, "its tightest curve is outside the method")
-    return Margin("radius", ratios.radius_ratio(wanted, least),
-                  f"turns a radius of {text(least, 'radius', 'up')}, {text(wanted, 'radius')} wanted")
+    return Margin(
+        "radius",
+        ratios.radius_ratio(wanted, least),
+        f"turns a radius of {text(least, 'radius', 'up')}, {text(wanted, 'radius')} wanted",
+    )
 
 
 def _bend(value: Callable, text: Callable) -> Margin:
     ratio, least = value("thickness_ratio_judged"), value("thickness_ratio_least")
     if ratio is None:
         return Margin("bend", 0.0, "its bending over the wheels is outside the method")
-    return Margin("bend", ratio / least,
-                  f"wheel over thickness {text(value('thickness_ratio'), 'ratio_whole', 'down')},"
-                  f" at least {text(least, 'ratio_whole')} wanted")
+    return Margin(
+        "bend",
+        ratio / least,
+        f"wheel over thickness {text(value('thickness_ratio'), 'ratio_whole', 'down')},"
+        f" at least {text(least, 'ratio_whole')} wanted",
+    )
 
 
 def _pull(value: Callable, text: Callable) -> Margin:
@@ -126,22 +142,29 @@ def _pull(value: Callable, text: Callable) -> Margin:
     if area is None:
         return Margin("tension", 0.0, "its tension is outside the method")
     load = 2 * low * area
-    return Margin("tension", ratios.tension_ratio(limit, load),
-                  f"needs {text(load, 'force', 'up')} on the wheel or more, the saw gives {text(limit, 'force', 'down')}")
+    return Margin(
+        "tension",
+        ratios.tension_ratio(limit, load),
+        f"needs {text(load, 'force', 'up')} on the wheel or more, the saw gives {text(limit, 'force', 'down')}",
+    )
 
 
 def _beam(value: Callable, text: Callable) -> Margin:
     width, least = value("blade_width"), value(WIDTH_FOR[value("cut")])
-    return Margin("beam", _nominal(ratios.beam_ratio(width, least)),
-                  f"{text(width, 'blade_width')} wide, {text(least, 'blade_width')} wanted for a straight cut")
+    return Margin(
+        "beam",
+        _nominal(ratios.beam_ratio(width, least)),
+        f"{text(width, 'blade_width')} wide, {text(least, 'blade_width')} wanted for a straight cut",
+    )
 
 
 def _gullet(value: Callable, text: Callable) -> Margin:
     feed, possible = value("feed_wanted"), value("feed_by_gullet")
     if possible is None:
         return Margin("gullet", 0.0, "its gullets are outside the method")
-    return Margin("gullet", ratios.feed_ratio(possible, feed),
-                  f"gullets clear {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted")
+    return Margin(
+        "gullet", ratios.feed_ratio(possible, feed), f"gullets clear {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted"
+    )
 
 
 def _power(value: Callable, text: Callable) -> Margin:
@@ -149,8 +172,9 @@ def _power(value: Callable, text: Callable) -> Margin:
     feed, possible = value("feed_wanted"), value("feed_by_power")
     if possible is None:
         return Margin("power", 0.0, "what power it takes is not known: kerf or the saw's idle power is not measured")
-    return Margin("power", ratios.feed_ratio(possible, feed),
-                  f"power allows {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted")
+    return Margin(
+        "power", ratios.feed_ratio(possible, feed), f"power allows {text(possible, 'feed', 'down')}, {text(feed, 'feed')} wanted"
+    )
 
 
 def grades(value: Callable, printer) -> list[Grade]:
@@ -238,11 +262,15 @@ def reason(value: Callable, printer) -> str:
     if possible is not None and wanted is not None:
         parts.append(f"gullets {text(wanted / possible, 'percent')} full at {text(wanted, 'feed')}")
     if radius is not None and value("minimum_radius") is not None:
-        parts.append(f"turns {text(value('minimum_radius'), 'radius', 'up')}, easily from"
-                     f" {text(value('comfortable_radius'), 'radius', 'up')}, {text(radius, 'radius')} wanted")
+        parts.append(
+            f"turns {text(value('minimum_radius'), 'radius', 'up')}, easily from"
+            f" {text(value('comfortable_radius'), 'radius', 'up')}, {text(radius, 'radius')} wanted"
+        )
     if value("cut") in WIDTH_FOR:
-        parts.append(f"{text(value('blade_width'), 'blade_width')} wide, {text(value(WIDTH_FOR[value('cut')]), 'blade_width')}"
-                     " or more wanted for a straight cut")
+        parts.append(
+            f"{text(value('blade_width'), 'blade_width')} wide, {text(value(WIDTH_FOR[value('cut')]), 'blade_width')}"
+            " or more wanted for a straight cut"
+        )
     held = [grade.words for grade in grades(value, printer) if grade.name in ("tension", "bend", "back") and grade.grade]
     return "; ".join([", ".join(parts), *held])
 

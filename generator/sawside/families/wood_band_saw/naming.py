@@ -4,7 +4,17 @@ from sawside.model import Record
 
 #: Widths that band blades are sold in, in inches: (sixteenths) as written.
 TRADE_WIDTHS = {
-    2: "1/8", 3: "3/16", 4: "1/4", 6: "3/8", 8: "1/2", 10: "5/8", 12: "3/4", 14: "7/8", 16: "1", 20: "1 1/4", 24: "1 1/2",
+    2: "1/8",
+    3: "3/16",
+    4: "1/4",
+    6: "3/8",
+    8: "1/2",
+    10: "5/8",
+    12: "3/4",
+    14: "7/8",
+    16: "1",
+    20: "1 1/4",
+    24: "1 1/2",
     32: "2",
 }
 #: A metric blade is called by an inch width when it is this near to it [m].

@@ -27,9 +27,7 @@ def _axis(low: float, high: float, kind: str, show: Show, *series: tuple[float, 
     """Return round values between two limits and their texts, from the series that prints shortest in this shop."""
     found = [[(value, show(value, kind)) for value in values if low <= value <= high] for values in series]
     return min(
-        (texts for texts in found if len(texts) >= 2),
-        key=lambda texts: max(len(text) for _, text in texts),
-        default=found[0],
+        (texts for texts in found if len(texts) >= 2), key=lambda texts: max(len(text) for _, text in texts), default=found[0]
     )
 
 
@@ -94,9 +92,7 @@ def pitch_chart(
         picture.append(Line((at, TOP), (at, BASE), CENTRE))
         right.append(Note("Tallest work of this saw", show(cutting_height_max, "work_size"), (at, TOP + 1)))
     says = f"Chart of tooth pitch against thickness of work, {pitch} suits work of {suits}, {teeth}"
-    foot = (
-        f"This blade, {pitch}, suits work {suits} thick: {teeth}. Across: thickness of work. Up: pitch, coarser above."
-    )
+    foot = f"This blade, {pitch}, suits work {suits} thick: {teeth}. Across: thickness of work. Up: pitch, coarser above."
     return compose("pitch_chart", "Pitch for the thickness of work", says, picture, BASE + 7, (), right, (foot,))
 
 

@@ -35,8 +35,9 @@ def coiling(blade_length: float, coil_diameter: float, coil_verdict: str | None 
         Cell(_rings(9.5), Note("3 Let the hands cross; tie it", size), HALF),
     )
     foot = (
-        Cell((*_loop(0.0), *_teeth(), *_floor(), *_shoe(), *_over()),
-             Note("1 Foot on the loop, teeth away, hand on top", ""), HALF),
+        Cell(
+            (*_loop(0.0), *_teeth(), *_floor(), *_shoe(), *_over()), Note("1 Foot on the loop, teeth away, hand on top", ""), HALF
+        ),
         Cell((*_loop(0.3), *_floor(), *_shoe(), *_once_round()), Note("2 Turn the top once round", ""), HALF),
         Cell((*_flat(), *_floor(), *_shoe(), *_lowered()), Note("3 Lower it into three loops; tie it", ""), HALF),
     )
@@ -67,8 +68,10 @@ def _hung(blade_length: float, coil_diameter: float, known: bool, show: Show) ->
 
 def _at(share: float, t: float, radius: float = RADIUS) -> Point:
     """Return a point of the band between one turn (share 0) and three (share 1)."""
-    return (radius * ((1 - share) * math.cos(t) + share * math.cos(3 * t)),
-            radius * ((1 - share) * math.sin(t) + share * math.sin(3 * t)))
+    return (
+        radius * ((1 - share) * math.cos(t) + share * math.cos(3 * t)),
+        radius * ((1 - share) * math.sin(t) + share * math.sin(3 * t)),
+    )
 
 
 def _loop(share: float) -> tuple[Shape, ...]:
@@ -113,8 +116,17 @@ def _floor() -> tuple[Shape, ...]:
 def _shoe() -> tuple[Shape, ...]:
     """Return a shoe with a piece of leg, from the side, its sole on the lowest part of the loop."""
     x, y = -1.5, RADIUS - 0.4
-    outline = ((x - 6, y), (x + 7, y), (x + 7.4, y - 1.6), (x + 4.5, y - 3.2), (x + 1, y - 4.2), (x + 0.4, y - 11),
-               (x - 4.6, y - 11), (x - 5, y - 4), (x - 6, y - 2))
+    outline = (
+        (x - 6, y),
+        (x + 7, y),
+        (x + 7.4, y - 1.6),
+        (x + 4.5, y - 3.2),
+        (x + 1, y - 4.2),
+        (x + 0.4, y - 11),
+        (x - 4.6, y - 11),
+        (x - 5, y - 4),
+        (x - 6, y - 2),
+    )
     return (Polygon(outline, OUTLINE, SHADE),)
 
 
@@ -155,8 +167,6 @@ def _rings(radius: float) -> tuple[Shape, ...]:
         r = radius + 0.9 * math.cos(t / 3) * 1.4
         points.append((r * math.cos(t), r * math.sin(t)))
     measure = Dimension(
-        (-radius, radius + 4),
-        (radius, radius + 4),
-        (((-radius, 3), (-radius, radius + 5)), ((radius, 3), (radius, radius + 5))),
+        (-radius, radius + 4), (radius, radius + 4), (((-radius, 3), (-radius, radius + 5)), ((radius, 3), (radius, radius + 5)))
     )
     return Polyline(tuple(points)), measure

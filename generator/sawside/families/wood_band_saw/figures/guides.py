@@ -100,8 +100,7 @@ def _blade(at: _Section) -> list[Shape]:
     """Return the cut blade: body shaded, one tooth set right and one left of it, black; and the way the work comes."""
     half, line, tips = at.half, at.line, at.tips
     right, left = (
-        tuple((MIDDLE + way * x * half, y) for x, y in ((-1, line), (1, line), (1.7, tips), (0.4, tips)))
-        for way in (1, -1)
+        tuple((MIDDLE + way * x * half, y) for x, y in ((-1, line), (1, line), (1.7, tips), (0.4, tips))) for way in (1, -1)
     )
     return [
         Polygon(rectangle(MIDDLE - half, at.back, MIDDLE + half, line), OUTLINE, SHADE),

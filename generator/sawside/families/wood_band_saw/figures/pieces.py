@@ -80,15 +80,9 @@ def _turned_cut() -> list[Shape]:
         Polygon(((first + 5.4 + lean, top), (first + 7 + lean, top), (first + 7, foot), (first + 5.4, foot)), THIN),
         Polygon(((second - 4 - lean, top), (second + 6, top), (second + 6, foot), (second - 4, foot)), OUTLINE, TINT),
         Arrow(
-            tuple(
-                (second + 5 * math.cos(a), top - 3.5 + 1.6 * math.sin(a)) for a in (0.3 + i * 0.24 for i in range(23))
-            ),
-            THIN,
-            2.0,
+            tuple((second + 5 * math.cos(a), top - 3.5 + 1.6 * math.sin(a)) for a in (0.3 + i * 0.24 for i in range(23))), THIN, 2.0
         ),
-        Polygon(
-            ((third - 5 - lean, top), (third + 5 + lean, top), (third + 5, foot), (third - 5, foot)), OUTLINE, TINT
-        ),
+        Polygon(((third - 5 - lean, top), (third + 5 + lean, top), (third + 5, foot), (third - 5, foot)), OUTLINE, TINT),
         Dimension((third - 5 - lean, top - 2.5), (third + 5 + lean, top - 2.5)),
         Dimension((third - 5, foot + 2.5), (third + 5, foot + 2.5)),
         *(Line((x - 8.5, foot + 0.6), (x + 9.5, foot + 0.6), THIN) for x in (first, second, third)),

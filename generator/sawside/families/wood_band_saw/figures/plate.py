@@ -106,9 +106,7 @@ def rows(name: str, title: str, alt: str, all_rows: Sequence[tuple[str, Sequence
     return _footed(name, title, alt, shapes, top, foot)
 
 
-def _footed(
-    name: str, title: str, alt: str, shapes: list[Shape], tall: float, foot: Sequence[str], wide: float = WIDTH
-) -> Drawing:
+def _footed(name: str, title: str, alt: str, shapes: list[Shape], tall: float, foot: Sequence[str], wide: float = WIDTH) -> Drawing:
     """Return the drawing with its foot lines below everything else."""
     lines = [line for words in foot for line in labels.wrap(words, wide - 2 * MARGIN, SMALL_SIZE)]
     step = SMALL_SIZE * LEADING

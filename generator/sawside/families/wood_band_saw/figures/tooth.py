@@ -137,10 +137,7 @@ def _end_view(end: _End) -> list[Shape]:
     half, reach, root = end.half, end.reach, end.root
     inner = reach - min(2 * half, reach)
     right, left = (
-        tuple(
-            (MIDDLE + way * x, y)
-            for x, y in ((-half, root), (half, root), (reach, root - end.tall), (inner, root - end.tall))
-        )
+        tuple((MIDDLE + way * x, y) for x, y in ((-half, root), (half, root), (reach, root - end.tall), (inner, root - end.tall)))
         for way in (1, -1)
     )
     shapes: list[Shape] = [

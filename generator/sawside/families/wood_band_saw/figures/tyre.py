@@ -52,9 +52,7 @@ def blade_on_tyre(
         right.append(Note("Back", _hang(school.back, show), (edge, y + 1.5)))
     body = zero + scale * (schools[0].line + 0.6 * (blade_width - gullet))
     right.append(Note("Blade", show(blade_width, "blade_width"), (body, TOP - 0.7)))
-    right.append(
-        Note("Tyre, rim to rim", show(tyre_width, "blade_width"), (zero + 0.8 * (edge - zero), TOP + STEP + 7))
-    )
+    right.append(Note("Tyre, rim to rim", show(tyre_width, "blade_width"), (zero + 0.8 * (edge - zero), TOP + STEP + 7)))
     says = "The upper wheel's rim cut through, front at the left, " + ", ".join(_says(s, show) for s in schools)
     title, foot = "Where the blade runs on the tyre", _foot(tyre_shape, show)
     return compose("blade_on_tyre", title, says, picture, TOP + STEP + 24, left, right, foot)

@@ -29,6 +29,7 @@ quick: $(VENV)/test-ready
 lint: $(VENV)/test-ready
 	$(BIN)/ruff check --quiet generator tests
 	$(BIN)/ruff format --quiet --check generator tests
+	$(BIN)/mypy
 
 # Renew the expected texts and pictures after a wanted change, then read the difference.
 golden: $(VENV)/test-ready

@@ -89,7 +89,7 @@ def test_a_saw_whose_blade_is_not_stated_can_still_be_asked_about_each(read, vie
     machine = next(one for one in read.machines if one.id == "lever-350")
     entries = {name: entry for name, entry in machine.entries.items() if name != "fitted_blade"}
     bare = type(machine)(machine.type, machine.id, machine.at, entries)
-    view = publishing.view_of(read, bare)
+    view = machine_view(read, bare)
     assert view["blade"] is None and len(view["for_blade"]) > 2
     html = env.get_template("parts.html.j2").make_module({}).picker(view)
     assert 'value="">not chosen' in html and html.count("<option") == len(view["for_blade"]) + 1

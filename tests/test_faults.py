@@ -252,7 +252,7 @@ def test_a_failed_build_leaves_the_site_as_it_was(tmp_path, monkeypatch):
 
 def test_the_sheet_endings_that_ids_may_not_collide_with_are_those_of_the_sheets():
     assert set(library.SHEET_ENDINGS) == {f"-{kind.replace('_', '-')}" for kind in kinds.KINDS} - {"-wall"}
-    assert library.RACK == publishing.rack_view([{"machine": {"revised": ""}, "blades": []}])["machine"]["id"]
+    assert library.RACK == rack.view([{"machine": {"revised": ""}, "blades": []}])["machine"]["id"]
 
 
 def test_the_page_endings_that_ids_may_not_collide_with_are_those_of_the_pages():

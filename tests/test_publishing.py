@@ -10,7 +10,7 @@ from sheet_views import item, view
 
 from sawside import library, starter
 from sawside.cli import main
-from sawside.outputs import kinds, publishing, sheets
+from sawside.outputs import kinds, publishing, rack, sheets
 
 
 def text_of(data: bytes) -> str:
@@ -20,7 +20,7 @@ def text_of(data: bytes) -> str:
 def test_the_rack_sheets_name_every_blade_once_and_the_saws_it_fits(shop, views):
     made = {sheet.path: sheet for sheet in publishing.rack_sheets(list(views.values()))}
     assert set(made) == {"rack-tags.pdf", "rack-blade-table.pdf"}
-    rack = publishing.rack_view(list(views.values()))
+    whole = rack.view(list(views.values()))
     assert sorted(row["id"] for row in rack["blades"]) == sorted(blade.id for blade in shop.blades)
     for row in rack["blades"]:
         fitting = [v["machine"]["name"] for v in views.values() for r in v["blades"] if r["id"] == row["id"] and r["fits"]]
@@ -38,10 +38,10 @@ def test_the_rack_prints_no_number_that_holds_for_one_of_several_saws_only():
         made["blades"][0]["items"].append(item("Mark", mark, name="setting_mark"))
         made["blades"][0]["advice"] = [f"mark {mark}"]
         made["blades"][3] |= {"advice": ["hangs over the rim"]}
-    rows = {row["id"]: row for row in publishing.rack_view([first, second])["blades"]}
+    rows = {row["id"]: row for row in rack.view([first, second])["blades"]}
     assert [found["name"] for found in rows["b0"]["items"]] == ["setting_push", "strand_force"]
     assert rows["b0"]["advice"] == ["First saw: mark 5.3", "Second saw: mark 7"] and rows["b0"]["saws"] == "First saw, Second saw"
-    alone = {row["id"]: row for row in publishing.rack_view([first])["blades"]}
+    alone = {row["id"]: row for row in rack.view([first])["blades"]}
     assert [found["text"] for found in alone["b0"]["items"]] == ["24.6 N", "", "5.3"]
     assert alone["b0"]["advice"] == ["mark 5.3"] and alone["b0"]["verdict"] == "First saw"
     assert (rows["b3"]["items"], rows["b3"]["advice"], rows["b3"]["reasons"]) == ([], [], [])
@@ -94,7 +94,7 @@ def test_a_fitted_blade_that_does_not_fit_gets_no_number_from_the_shop_either(sh
     machine = next(m for m in shop.machines if m.id == "bench-250")
     entry = machine.entries["fitted_blade"]
     wrong = replace(machine, entries={**machine.entries, "fitted_blade": replace(entry, value="b19-3", written="b19-3")})
-    made = publishing.view_of(shop, wrong)
+    made = machine_view(shop, wrong)
     assert not made["blade"]["fits"] and made["blade"]["reasons"] and not made["blade"]["items"]
     numbers = {item["name"]: item["status"] for item in made["wall"]["numbers"]}
     assert numbers["setting_push"] == numbers["setting_tone"] == "unknown" and numbers["gullet_line_gullet_school"] == "computed"
@@ -112,7 +112,7 @@ def test_what_is_unknown_of_a_blade_that_fits_is_still_asked_for(shop):
         blade, entries={**blade.entries, "gullet_depth": replace(gullet, value=None, plus_minus=None, status="unknown")}
     )
     asking = replace(shop, blades=tuple(unsure if b.id == blade.id else b for b in shop.blades))
-    made = publishing.view_of(asking, next(m for m in shop.machines if m.id == "bench-250"))
+    made = machine_view(asking, next(m for m in shop.machines if m.id == "bench-250"))
     assert made["blade"]["fits"] and "gullet_depth" in {item["name"] for item in made["unknowns"]}
 
 

@@ -14,7 +14,7 @@ import pytest
 
 from sawside import guide, units
 from sawside.model import Entry, Value
-from sawside.outputs.publishing import view_of
+from sawside.outputs.view import machine_view
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.units import KINDS
 
@@ -170,7 +170,7 @@ def test_a_setting_put_back_keeps_to_the_limits(shop, seed):
     systems = {} if seed % 3 else dict.fromkeys(("force", "push", "stress", "stretch", "gap_wide"), "inch")
     made = dataclasses.replace(made, shop=dataclasses.replace(made.shop, systems={**made.shop.systems, **systems}))
     (saw,) = made.machines
-    view = view_of(made, saw)
+    view = machine_view(made, saw)
     knows = {blade.id: guide.know(made, saw, blade) for blade in made.blades}
     benches = {row["id"]: Bench(knows[row["id"]]) for row in view["blades"] if row["fits"]}
     fitted = saw.get("fitted_blade")
@@ -206,7 +206,7 @@ def test_the_phone_is_given_no_number_past_a_limit(shop, seed):
     made = random_shop(shop, random.Random(1000 + seed))
     (saw,) = made.machines
     knows = {blade.id: guide.know(made, saw, blade) for blade in made.blades}
-    rows = list(view_of(made, saw)["blades"])
+    rows = list(machine_view(made, saw)["blades"])
     data = worksheet_data(made, knows[rows[0]["id"]], knows, rows)
     for blade in data["blades"]:
         bench = Bench(knows[blade["id"]])
@@ -222,7 +222,7 @@ def test_the_two_blades_that_were_set_past_their_saw(shop):
     """`bench-250` with `a13-3` and `lever-350` with `b13-4`: limited, with the reason wherever it is printed."""
     for saw, blade, most in (("bench-250", "a13-3", 1100.0), ("lever-350", "b13-4", 2200.0)):
         machine = next(m for m in shop.machines if m.id == saw)
-        view = view_of(shop, machine)
+        view = machine_view(shop, machine)
         row = next(row for row in view["blades"] if row["id"] == blade)
         bench = Bench(guide.know(shop, machine, shop.blade(blade)))
         pushes = [item for item in row["items"] if item["name"] == "setting_push"]
@@ -234,7 +234,7 @@ def test_the_two_blades_that_were_set_past_their_saw(shop):
 def test_a_setting_says_what_is_good_enough(shop):
     """On wall sheet, tag, card and table: aim and range, kilograms beside newtons, the gauge length in the label."""
     machine = next(m for m in shop.machines if m.id == "lever-350")
-    view = view_of(shop, machine)
+    view = machine_view(shop, machine)
     tiles = {item["name"]: item for item in view["wall"]["numbers"]}
     push = tiles["setting_push"]
     aim, low, high = (float(x) for x in (push["text"].split()[0], *re.findall(r"[\d.]+", push["good"])))

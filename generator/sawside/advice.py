@@ -1,10 +1,14 @@
 """What a careful reader of a shop's files would mention, though nothing is wrong: for `sawside check`."""
 
+from collections.abc import Iterator
 from datetime import date
+from typing import Any
 
 from sawside import guide, selection, values
+from sawside.guide import Known
 from sawside.library import Library
 from sawside.model import Missing, Record
+from sawside.printing import Printer
 
 #: How far the maker's blade length may lie from the way round the wheels before it is worth a word [m]: our choice.
 LENGTH_GAP = 0.010
@@ -44,7 +48,7 @@ def _on_two_saws(library: Library) -> list[str]:
     ]
 
 
-def _machine(library: Library, machine: Record, known: dict) -> list[str]:
+def _machine(library: Library, machine: Record, known: dict[str, Any]) -> list[str]:
     printer = guide.printer(library)
     fitted = library.blade(machine.get("fitted_blade"))
     now = guide.know(library, machine, fitted)
@@ -66,7 +70,7 @@ def _machine(library: Library, machine: Record, known: dict) -> list[str]:
     return lines
 
 
-def _length(known, printer):
+def _length(known: Known, printer: Printer) -> Iterator[str]:
     gap = known.value("rated_length_gap")
     if gap is not None and abs(gap) > LENGTH_GAP:
         words = "longer" if gap > 0 else "shorter"
@@ -76,7 +80,7 @@ def _length(known, printer):
         )
 
 
-def _half_given(library: Library, known, printer):
+def _half_given(library: Library, known: Known, printer: Printer) -> Iterator[str]:
     """Say what a value still needs when some of the optional measures it takes are given and others left out."""
     given = library.family.optional & known.entries.keys()
     quiet = guide.unasked(library, known)
@@ -86,7 +90,7 @@ def _half_given(library: Library, known, printer):
                 yield f"{result.spec.title} needs also {_list([printer.label(name) for name in result.waits_for])}"
 
 
-def _fitted(library: Library, fitted, known, printer):
+def _fitted(library: Library, fitted: Record | None, known: Known, printer: Printer) -> Iterator[str]:
     if fitted is None:
         return
     judgement = known.judge(printer)

@@ -8,7 +8,7 @@ from sawside import schema, slots
 from sawside.errors import At, Fault
 from sawside.families.family import Family
 from sawside.model import UNKNOWN, Procedure, Record, StepText
-from sawside.nodes import Map, Node, Text, every, part, quote
+from sawside.nodes import List, Map, Node, Text, every, part, quote
 from sawside.suggest import meant
 
 
@@ -57,7 +57,7 @@ def _named_place(places: Mapping[str, At], key: str, names: tuple[str, ...], pro
     return places.get(f"{key}.{names.index(name)}") or places.get(key) or procedure.at
 
 
-def _check_known(key: str, names, known, place: Callable[[str], At]) -> list[Fault]:
+def _check_known(key: str, names: Iterable[str], known: Collection[str] | None, place: Callable[[str], At]) -> list[Fault]:
     """Check that each name is one of the known ones; with None nothing is known about them."""
     if known is None:
         return []
@@ -65,7 +65,7 @@ def _check_known(key: str, names, known, place: Callable[[str], At]) -> list[Fau
     return [_unknown(name, place(name), known, key, f"no {what} is called") for name in names if name not in known]
 
 
-def _unknown(name: str, at: At, known, key: str, what: str) -> Fault:
+def _unknown(name: str, at: At, known: Collection[str], key: str, what: str) -> Fault:
     listed = {"notice": "write it into notices.yaml first, or use one of: ", "figure": "use one of: "}
     hint = listed[key] + ", ".join(sorted(known)) if key in listed else "the reference pages list all names"
     return Fault(at, f"{what} {quote(name)}", meant(name, known, hint))
@@ -85,7 +85,7 @@ def _check_slot_names(procedure: Procedure, family: Family) -> list[Fault]:
                 Fault(at, "a circle of values: " + " -> ".join([*seen, name]), "let each slot lead to a field or a computed value")
             )
         else:
-            faults += _check_known("slots", (name,), family.names, lambda _, at=at: at)
+            faults += _check_known("slots", (name,), family.names, {name: at}.__getitem__)
     return faults
 
 
@@ -129,7 +129,8 @@ def check_possible(records: Collection[Record], family: Family) -> list[Fault]:
 
 def condition_place(node: Map, text: str) -> At:
     """Return where a notice's condition stands in its file."""
-    items = node.items["notices"][1].items
+    listed = node.items["notices"][1]
+    items = listed.items if isinstance(listed, List) else ()
     conditions = (item.items["when"][1] for item in items if isinstance(item, Map) and "when" in item.items)
     return next((value.at for value in conditions if isinstance(value, Text) and value.value == text), node.at)
 
@@ -140,7 +141,7 @@ def narrow(at: At, word: str) -> At:
     return at if start < 0 else replace(at, column=start + 1, length=len(word))
 
 
-def check_fitted(machines: Iterable[Record], ids: Collection[str]) -> list[Fault]:
+def check_fitted(machines: Iterable[Record], ids: Collection[str] | None) -> list[Fault]:
     """Return a fault for each machine whose fitted blade does not exist; a blade that has faults of its own counts as there."""
     faults = []
     for machine in machines:

@@ -105,7 +105,7 @@ def new(folder: Path) -> None:
     click.echo(f"Made {folder}. Next:\n  cd {quoted}\n  sawside check\n  sawside build")
 
 
-def _count(read) -> str:
+def _count(read: library.Library) -> str:
     parts = [(read.machines, "machine"), (read.blades, "blade"), (read.jobs, "job"), (read.procedures, "procedure")]
     return numbered([(len(items), name) for items, name in parts])
 

@@ -36,7 +36,7 @@ class Fault:
 class Faults(Exception):
     """All faults found in one reading, sorted by file and line, each once."""
 
-    def __init__(self, faults: Iterable[Fault]):
+    def __init__(self, faults: Iterable[Fault]) -> None:
         self.faults = tuple(sorted(set(faults)))
         super().__init__("\n\n".join(frame(fault) for fault in self.faults))
 

@@ -1,13 +1,15 @@
 """From a checked library to one machine's guide: values resolved, steps chosen by `when:`, every word filled in."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from sawside import local, slots, units, values
-from sawside.library import Library
-from sawside.model import ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value
 from sawside.errors import At
 from sawside.families.family import Family, Judgement
+from sawside.fields import Field
+from sawside.library import Library
+from sawside.model import ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value
 from sawside.printing import Printer
 from sawside.safety import Line, Notice, Rule
 from sawside.values import Given
@@ -33,10 +35,10 @@ class Known:
     def _result(self, result: Value | Missing, printer: Printer) -> Item:
         """Return a computed value as printed: a setting with its range, and marked where it rests on an estimate."""
         spec = result.spec
-        ends = [self.results[name] for name in spec.within]
-        if isinstance(result, Value) and ends:
-            ends = [end if isinstance(end, Value) else result for end in ends]  # an end outside its method: the aim itself
-            item = printer.setting(result, *ends)
+        if isinstance(result, Value) and spec.within:
+            # an end outside its method: the aim itself
+            start, end = (end if isinstance(end, Value) else result for end in map(self.results.__getitem__, spec.within))
+            item = printer.setting(result, start, end)
             item = replace(item, limited=self.family.limited(self.value, printer))
         else:
             item = printer.result(result)
@@ -73,7 +75,7 @@ class Known:
         entry = self.entries.get(name)
         return (_doubt(entry) if entry else None) or 0.0
 
-    def value(self, name: str):
+    def value(self, name: str) -> Any:
         """Return the SI value or word of a field or value, None when unknown."""
         if name in self.results:
             result = self.results[name]
@@ -102,7 +104,7 @@ def _assumptions(library: Library) -> dict[str, Entry]:
     return {f.name: _assumed(f, printing.system(f.kind)) for f in library.family.assumptions}
 
 
-def _assumed(field, system: str) -> Entry:
+def _assumed(field: Field, system: str) -> Entry:
     written = field.assumed_inch if field.assumed_inch and system == "inch" else field.assumed
     reading = units.read(written, field.takes)
     return Entry(field, reading.value, None, ASSUMED, written, At(""))
@@ -155,7 +157,7 @@ def make(library: Library, machine: Record, known: Known, blade: Record | None =
 
 
 def _stage(
-    library: Library, procedure: Procedure, known: Known, words: Mapping, printing: Printer, rules: tuple[Rule, ...]
+    library: Library, procedure: Procedure, known: Known, words: Mapping[str, Any], printing: Printer, rules: tuple[Rule, ...]
 ) -> Stage:  # fmt: skip
     items = {local: known.item(_follow(procedure, local), printing) for local in procedure.slots}
     texts = {local: printing.in_text(item) for local, item in items.items()}
@@ -196,13 +198,13 @@ def _follow(procedure: Procedure, local: str) -> str:
 SEVERITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 
 
-def _notices(library: Library, ids, words: Mapping) -> tuple[Notice, ...]:
+def _notices(library: Library, ids: Iterable[str], words: Mapping[str, Any]) -> tuple[Notice, ...]:
     """Return the notices that hold for a machine, worst first."""
     found = [library.notices[i] for i in ids if slots.holds(library.notice_when.get(i, ""), words)]
     return tuple(sorted(found, key=lambda notice: SEVERITY.index(notice.signal)))
 
 
-def _step(library, step: StepText, known: Known, texts, words, printing: Printer) -> Step:
+def _step(library: Library, step: StepText, known: Known, texts: Mapping[str, str], words: Mapping[str, Any], printing: Printer) -> Step:
     def fill(text: str) -> str:
         return slots.fill(text, texts)
 

@@ -10,7 +10,8 @@ from pathlib import Path, PurePosixPath
 
 from dulwich.errors import NotGitRepository
 from dulwich.object_store import BaseObjectStore
-from dulwich.objects import Blob, Commit, Tag, Tree
+from dulwich.objects import Blob, Commit, ObjectID, ShaFile, Tag, Tree
+from dulwich.refs import Ref
 from dulwich.repo import Repo
 
 from sawside.errors import At, Fault, Faults
@@ -62,11 +63,13 @@ def _tree_of(repo: Repo, revision: str, at: At) -> Tree:
     commit = _commit(repo, written["name"]) if written else None
     for step in re.findall(r"~\d*|\^", written["back"]) if written else ():
         for _ in range(int(step[1:] or 1) if step[0] == "~" else 1):
-            commit = repo.object_store[commit.parents[0]] if commit and commit.parents else None
+            commit = _peeled(repo.object_store, commit.parents[0]) if commit and commit.parents else None
     if commit is None:
         hint = "name a branch, a tag, a commit, or HEAD~1 for the one before the last; `git log --oneline` lists them"
         raise Faults([Fault(at, "there is no such revision here", hint)])
-    return repo.object_store[commit.tree]
+    tree = repo.object_store[commit.tree]
+    assert isinstance(tree, Tree)  # a commit names a tree
+    return tree
 
 
 def _commit(repo: Repo, name: str) -> Commit | None:
@@ -74,7 +77,7 @@ def _commit(repo: Repo, name: str) -> Commit | None:
     name = "HEAD" if name == "@" else name
     for ref in (name, f"refs/{name}", f"refs/tags/{name}", f"refs/heads/{name}", f"refs/remotes/{name}"):
         try:
-            found = repo.refs[ref.encode()]
+            found = repo.refs[Ref(ref.encode())]
         except (KeyError, ValueError):
             continue
         return _peeled(repo.object_store, found)
@@ -85,7 +88,7 @@ def _commit(repo: Repo, name: str) -> Commit | None:
     return None
 
 
-def _peeled(store: BaseObjectStore, sha: bytes) -> Commit | None:
+def _peeled(store: BaseObjectStore, sha: ObjectID) -> Commit | None:
     made = store[sha]
     while isinstance(made, Tag):
         made = store[made.object[1]]
@@ -114,13 +117,16 @@ def _files(
 def _below(store: BaseObjectStore, tree: Tree, folder: PurePosixPath) -> Tree | None:
     for part in folder.parts:
         entry = next((entry for entry in tree.items() if entry.path == part.encode()), None)
-        tree = store[entry.sha] if entry and entry.mode == 0o40000 else None
-        if not isinstance(tree, Tree):
+        inside = store[entry.sha] if entry and entry.mode == 0o40000 else None
+        if not isinstance(inside, Tree):
             return None
+        tree = inside
     return tree
 
 
-def _walk(store: BaseObjectStore, tree: Tree, here: PurePosixPath, depth: int) -> Iterator[tuple[PurePosixPath, bytes]]:
+def _walk(store: BaseObjectStore, tree: ShaFile, here: PurePosixPath, depth: int) -> Iterator[tuple[PurePosixPath, ObjectID]]:
+    if not isinstance(tree, Tree):
+        return
     for entry in tree.items():
         name = entry.path.decode("utf-8", "replace")
         if not _safe(name) or depth > DEEPEST:

@@ -147,22 +147,23 @@ def _print(node: Node, faults: list[Fault]) -> Print | None:
         name: _word(node, name, pattern, faults)
         for name, pattern in (("sheet", _KIND), ("mark", _MARK), ("date", _DATE), ("texts", None), ("blade", None))
     }
-    if None in words.values():
+    found = {name: word for name, word in words.items() if word is not None}
+    if len(found) < len(words):
         return None
     _, values = node.items.get("values", (None, None))
     _, rules = node.items.get("rules", (None, None))
     return Print(
-        words["sheet"],
-        words["mark"],
-        words["date"],
+        found["sheet"],
+        found["mark"],
+        found["date"],
         {label: value.value for label, (_, value) in getattr(values, "items", {}).items() if isinstance(value, Text)},
         tuple(rule.value for rule in getattr(rules, "items", ()) if isinstance(rule, Text)),
-        tuple(words["texts"].split()),
-        words["blade"],
+        tuple(found["texts"].split()),
+        found["blade"],
     )
 
 
-def _word(node: Map, name: str, pattern: re.Pattern | None, faults: list[Fault]) -> str | None:
+def _word(node: Map, name: str, pattern: re.Pattern[str] | None, faults: list[Fault]) -> str | None:
     """Return what a record says under a name, "" where it may be left out, None with a fault where that is wrong."""
     at, value = node.items.get(name, (node.at, None))
     if value is None and pattern is None:

@@ -2,17 +2,20 @@
 
 import os
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from importlib import resources
 from pathlib import Path
+from typing import Any, NamedTuple
 
 from sawside import checks, ledger, local, schema, source, text_file, units
 from sawside.errors import At, Fault, Faults, printable
 from sawside.families import FAMILIES
 from sawside.families.family import Family
-from sawside.model import Notice, Procedure, Record, Source
+from sawside.fields import Field
+from sawside.model import Procedure, Record, Source
+from sawside.safety import Notice
 from sawside.nodes import quote
 from sawside.shop import SAW, SHOP, Shop
 from sawside.suggest import meant
@@ -65,6 +68,16 @@ class Library:
         return next((blade for blade in self.blades if blade.id == blade_id), None)
 
 
+class _Texts(NamedTuple):
+    """The procedures of a family with the notices, standing sentences and sources they use."""
+
+    procedures: tuple[Procedure, ...]
+    notices: Mapping[str, Notice]
+    notice_when: Mapping[str, str]
+    standing: tuple[str, ...]
+    sources: Mapping[str, Source]
+
+
 def data_folder(name: str) -> Path:
     """Return the folder `procedures` or `site_templates`: inside the installed package, else of the checkout."""
     packaged = Path(str(resources.files("sawside"))) / "data" / name
@@ -91,25 +104,29 @@ def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAM
     printed = ledger.read_all(shop_folder, partial(_node, folder=shop_folder, faults=reading.faults, lacking=None), reading.faults)
     texts = _procedures(procedures or data_folder("procedures"), family, reading.faults, lacking)
     reading.faults += checks.check_possible((*machines, *blades), family)
-    reading.faults += local.check(None if reading.faults else shop, machines, [procedure.id for procedure in texts[0]])
-    if reading.faults:
+    reading.faults += local.check(None if reading.faults else shop, machines, [procedure.id for procedure in texts.procedures])
+    if reading.faults or shop is None:
         raise Faults(reading.faults)
     return Library(family, shop, machines, blades, jobs, *texts, printed)
+
+
+Fields = tuple[Field, ...]
 
 
 class _Reading:
     """One pass over a shop's folder that collects faults instead of stopping at the first."""
 
-    def __init__(self, folder: Path, family: Family, lacking: Lacking):
-        self.folder, self.family, self.lacking, self.faults = folder, family, lacking, []
+    def __init__(self, folder: Path, family: Family, lacking: Lacking) -> None:
+        self.folder, self.family, self.lacking = folder, family, lacking
+        self.faults: list[Fault] = []
         self.blade_ids: set[str] | None = None
 
-    def elsewhere(self, kind: str) -> dict[str, tuple]:
+    def elsewhere(self, kind: str) -> dict[str, tuple[Any, ...]]:
         """Return the fields of the other kinds of record, so that a key in the wrong file is told where it belongs."""
         all_of = {"machine": self.family.machine + SAW, "blade": self.family.blade, "job": self.family.job, "shop": SHOP}
         return {other: fields for other, fields in all_of.items() if other != kind}
 
-    def file(self, name: str, start: str):
+    def file(self, name: str, start: str) -> source.Map | None:
         """Return what one of the shop's own files holds, or None."""
         path = self.folder / name
         if path.exists() or path.is_symlink():
@@ -140,7 +157,7 @@ class _Reading:
             )
         return Shop(record, systems) if record else None
 
-    def systems(self, item) -> dict[str, str]:
+    def systems(self, item: Any) -> dict[str, str]:
         """Read the `units:` block: print kind -> metric or inch."""
         if item is None:
             return {}
@@ -159,11 +176,11 @@ class _Reading:
             if kind not in units.KINDS:
                 hint = meant(kind, units.KINDS, "kinds: " + ", ".join(sorted(units.KINDS)))
                 self.faults.append(Fault(at, f"unknown kind of quantity `{kind}`", hint))
-            elif getattr(value, "value", None) not in ("metric", "inch"):
+            elif isinstance(value, source.Text) and value.value in ("metric", "inch"):
+                found[kind] = value.value
+            else:
                 system = "inch" if str(getattr(value, "value", "")).lower().startswith("in") else "metric"
                 self.faults.append(Fault(value.at, f"`{kind}` must be metric or inch", f"write: {kind}: {system}"))
-            else:
-                found[kind] = value.value
         return found
 
     def machines(self) -> tuple[Record, ...]:
@@ -188,16 +205,16 @@ class _Reading:
             elif record:
                 records[record.id] = record
         for record in records.values():
-            first = next(
+            ending = next(
                 (
-                    ending
-                    for ending in (*PAGE_ENDINGS, *SHEET_ENDINGS, *_of_blades(record.id))
-                    if record.id.endswith(ending) and record.id.removesuffix(ending) in records
+                    end
+                    for end in (*PAGE_ENDINGS, *SHEET_ENDINGS, *_of_blades(record.id))
+                    if record.id.endswith(end) and record.id.removesuffix(end) in records
                 ),
                 "",
             )
-            if first:
-                other, thing = record.id.removesuffix(first), "page" if first in PAGE_ENDINGS else "sheet"
+            if ending:
+                other, thing = record.id.removesuffix(ending), "page" if ending in PAGE_ENDINGS else "sheet"
                 what = f"the {thing} of `{record.id}` would have the address of a {thing} of `{other}`"
                 self.faults.append(Fault(record.entries["id"].at, what, "give one of the two machines another id"))
             if record.id == RACK:
@@ -225,7 +242,7 @@ class _Reading:
             )
         return found
 
-    def listed(self, name: str, key: str, fields, kind: str, optional=()) -> tuple[Record, ...]:
+    def listed(self, name: str, key: str, fields: Fields, kind: str, optional: Fields = ()) -> tuple[Record, ...]:
         none = kind == "job" and text_file.says_nothing(self.folder / name, f"{key}:")  # a shop may have no jobs yet
         if none or (node := self.file(name, f"{key}:")) is None:
             return ()
@@ -250,7 +267,7 @@ def shown(path: Path) -> str:
         return printable(path.as_posix())
 
 
-def _node(path: Path, folder: Path, faults: list[Fault], lacking: Lacking):
+def _node(path: Path, folder: Path, faults: list[Fault], lacking: Lacking) -> source.Map | None:
     """Return what a file holds, or None and its faults. A link that leads out of `folder` is not followed."""
     if text_file.leaves(path, folder):
         name = "the shop folder" if shown(folder) == "." else shown(folder)
@@ -266,8 +283,12 @@ def _node(path: Path, folder: Path, faults: list[Fault], lacking: Lacking):
     return node
 
 
-def _procedures(folder: Path, family: Family, faults: list[Fault], lacking: Lacking):
-    notices, when, standing, sources, notice_ids = {}, {}, (), {}, None
+def _procedures(folder: Path, family: Family, faults: list[Fault], lacking: Lacking) -> _Texts:
+    notices: dict[str, Notice] = {}
+    when: dict[str, str] = {}
+    standing: tuple[str, ...] = ()
+    sources: dict[str, Source] = {}
+    notice_ids: set[str] | None = None
     own = folder / family.key
     # a family with other hazards keeps its own notices beside its procedures
     name = next((name for name in (NOTICES, "notices.yml") if (own / name).is_file()), "")
@@ -297,4 +318,4 @@ def _procedures(folder: Path, family: Family, faults: list[Fault], lacking: Lack
         if procedure:
             faults += checks.check_words(procedure, family, notice_ids)
             procedures.append(procedure)
-    return tuple(sorted(procedures, key=lambda p: p.stage)), notices, when, standing, sources
+    return _Texts(tuple(sorted(procedures, key=lambda p: p.stage)), notices, when, standing, sources)

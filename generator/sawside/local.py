@@ -1,6 +1,7 @@
 """What a shop says for itself: its rules for all saws, one saw or one stage, and which saw is out of service."""
 
 from collections.abc import Collection, Iterable
+from typing import Any
 
 from sawside.errors import Fault
 from sawside.model import Record
@@ -15,7 +16,7 @@ def rules_for(shop: Shop, machine: Record, stage: str = "") -> tuple[Rule, ...]:
     return tuple(rule for rule in (*of_shop, *(machine.get("local_rules") or ())) if rule.stage == stage)
 
 
-def out_of_service(machine: Record) -> dict:
+def out_of_service(machine: Record) -> dict[str, Any]:
     """Return why, since when and by whom a saw is out of service, or nothing when it is not."""
     reason = machine.get("out_of_service")
     if not reason:

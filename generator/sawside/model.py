@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from sawside.errors import At
 from sawside.fields import Field
@@ -15,7 +16,7 @@ class Entry:
     """One filled-in field of a record: SI value, its doubt in SI, and what stood in the file."""
 
     field: Field
-    value: object
+    value: Any
     plus_minus: float | None
     status: str
     written: str
@@ -31,7 +32,7 @@ class Record:
     at: At
     entries: Mapping[str, Entry]
 
-    def get(self, name: str):
+    def get(self, name: str) -> Any:
         """Return the SI value of a field, or None when it is unknown or not given."""
         entry = self.entries.get(name)
         return None if entry is None else entry.value
@@ -63,7 +64,7 @@ class ValueSpec:
 
     name: str
     label: str
-    function: Callable
+    function: Callable[..., Any]
     kind: str
     symbol: str = ""
     takes: Mapping[str, str] = field(default_factory=dict)
@@ -90,7 +91,7 @@ class Value:
     """A computed value in SI (or a word), what each input contributes to its doubt, and what it was made from."""
 
     name: str
-    value: object
+    value: Any
     spec: ValueSpec
     doubt: Mapping[str, float]
     made_from: Mapping[str, object]

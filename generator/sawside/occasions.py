@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Any
 
 from sawside.model import Stage, Step
 
@@ -66,12 +67,12 @@ def isolations(stages: Iterable[Stage]) -> int:
     return sum(now == "isolated" != before for before, now in zip(["", *walk], walk, strict=False))
 
 
-def card(stages: Iterable[Stage]) -> list[dict]:
+def card(stages: Iterable[Stage]) -> list[dict[str, Any]]:
     """Return the lines of the one-sheet card: parts with a title, each line made of the steps of one unit.
 
     A line has `number` (through all parts), `state` (of its first step), `text` and `steps` (their anchors).
     """
-    parts: list[dict] = []
+    parts: list[dict[str, Any]] = []
     number, unit = 0, ""
     for stage in stages:
         for step in (step for step in stage.steps if step.card):

@@ -1,5 +1,6 @@
 """From SI to what stands on paper: every number is rounded here, once, in the system the shop chose for its kind."""
 
+from typing import Any
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -25,19 +26,19 @@ class Printer:
         like = units.KINDS[kind].like if kind in units.KINDS else ""
         return self.systems.get(kind) or self.systems.get(like, "metric")
 
-    def word(self, value: object) -> str:
+    def word(self, value: Any) -> str:
         """Return a word, an id or a yes/no as people read it."""
         if isinstance(value, bool):
             return "yes" if value else "no"
         return self.words.get(str(value), str(value))
 
-    def text(self, value: object, kind: str, rounding: str = "nearest") -> str:
+    def text(self, value: Any, kind: str, rounding: str = "nearest") -> str:
         """Return one value in the shop's system."""
         if _is_word(value, kind):
             return self.word(value)
         return units.show(value, kind, self.system(kind), self.denominator, rounding).text
 
-    def pair(self, value: object, kind: str, rounding: str = "nearest", doubt: float | None = None) -> tuple[str, str]:
+    def pair(self, value: Any, kind: str, rounding: str = "nearest", doubt: float | None = None) -> tuple[str, str]:
         """Return a value in the shop's system and, where the shop wants it, in the other one; no digit finer than its doubt."""
         if _is_word(value, kind):
             return self.word(value), ""
@@ -104,5 +105,5 @@ class Printer:
         return f"{item.text} ({item.good})" if item.good else item.text
 
 
-def _is_word(value: object, kind: str) -> bool:
+def _is_word(value: Any, kind: str) -> bool:
     return not isinstance(value, (int, float)) or isinstance(value, bool) or kind in ("", "word")

@@ -1,5 +1,8 @@
 """The blade-selection table of one saw: for each job every blade on the rack with its place or what puts it out."""
 
+from sawside.calc.margins import Margin
+from typing import Any
+
 from sawside import guide
 from sawside.calc import choice
 from sawside.guide import Known
@@ -8,15 +11,18 @@ from sawside.model import Record
 from sawside.printing import Printer
 
 
-def job_rows(library: Library, by_blade: dict[str, Known], printer: Printer) -> list[dict]:
+def job_rows(library: Library, by_blade: dict[str, Known], printer: Printer) -> list[dict[str, Any]]:
     """Return one printed row for each job. `by_blade` holds what is known of the saw with each blade."""
     judged = {blade: known.judge(printer) for blade, known in by_blade.items()}
     return [_row(library, job, by_blade, judged, printer) for job in library.jobs]
 
 
-def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict, printer: Printer) -> dict:
+def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict[str, Any], printer: Printer) -> dict[str, Any]:
     """Only blades that fit the saw compete; of the others one is asked for the speed, which is the saw's."""
-    margins, grades, widths, with_job = {}, {}, {}, {}
+    margins: dict[str, list[Margin]] = {}
+    grades: dict[str, list[choice.Grade]] = {}
+    widths: dict[str, float] = {}
+    with_job: dict[str, Known] = {}
     for blade, known in by_blade.items():
         if judged[blade].fits or not margins:
             with_job[blade] = guide.know_job(library, known, job)
@@ -35,12 +41,12 @@ def _row(library: Library, job: Record, by_blade: dict[str, Known], judged: dict
         **_best(cells),
         "refused": _refused(margins),
     }
-    nearest = cells[0]["blade"] if cells else None
-    known = with_job.get(nearest) or (guide.know_job(library, by_blade[nearest], job) if nearest else None)
-    return row | _words(library, known, row, printer)
+    nearest = cells[0]["blade"] if cells else ""
+    with_nearest = with_job.get(nearest) or (guide.know_job(library, by_blade[nearest], job) if nearest else None)
+    return row | _words(library, with_nearest, row, printer)
 
 
-def _words(library: Library, known: Known | None, row: dict, printer: Printer) -> dict:
+def _words(library: Library, known: Known | None, row: dict[str, Any], printer: Printer) -> dict[str, Any]:
     """Return what to buy when no blade on the rack serves, and where sources disagree about this job."""
     if known is None:
         return {"buy": "", "differ": []}
@@ -48,13 +54,13 @@ def _words(library: Library, known: Known | None, row: dict, printer: Printer) -
     return {"buy": buy, "differ": list(library.family.sources_differ(known.value, printer))}
 
 
-def few_blades(library: Library, rows: list[dict]) -> str:
+def few_blades(library: Library, rows: list[dict[str, Any]]) -> str:
     """Return in words how few blades of the rack do all jobs of one saw."""
     able = {row["name"]: [cell["blade"] for cell in row["cells"] if cell["fits"]] for row in rows if not row["refused"]}
     return library.family.few_blades(able) if able else ""
 
 
-def _cell(library: Library, ranked: choice.Ranked, with_job: dict[str, Known], printer: Printer) -> dict:
+def _cell(library: Library, ranked: choice.Ranked, with_job: dict[str, Known], printer: Printer) -> dict[str, Any]:
     return {
         "blade": ranked.blade,
         "blade_name": ranked.blade,
@@ -80,7 +86,7 @@ def _why(library: Library, ranked: choice.Ranked, with_job: dict[str, Known], pr
     return "; ".join(words)
 
 
-def _unfit(blade: str, reason: str) -> dict:
+def _unfit(blade: str, reason: str) -> dict[str, Any]:
     return {
         "blade": blade,
         "blade_name": blade,
@@ -92,7 +98,7 @@ def _unfit(blade: str, reason: str) -> dict:
     }
 
 
-def _best(cells: list[dict]) -> dict:
+def _best(cells: list[dict[str, Any]]) -> dict[str, Any]:
     """Return the blade to take and its narrowest margin, or why not even the nearest blade serves."""
     if not cells:
         return {"best": "", "best_name": "", "reason": "there is no blade on the rack"}
@@ -101,7 +107,7 @@ def _best(cells: list[dict]) -> dict:
     return {"best": name, "best_name": name, "reason": first["reason"]}
 
 
-def _refused(margins: dict) -> str:
+def _refused(margins: dict[str, Any]) -> str:
     """Return why the saw refuses the job whatever the blade: its speed for the material; empty when it does not."""
     speeds = [margin for found in margins.values() for margin in found if margin.name == "speed"]
     return speeds[0].words if speeds and not any(margin.met for margin in speeds) else ""

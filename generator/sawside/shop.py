@@ -203,12 +203,12 @@ class Shop:
     @property
     def name(self) -> str:
         """Return the shop's name."""
-        return self.record.get("shop")
+        return str(self.record.get("shop"))
 
     @property
     def paper(self) -> str:
         """Return the paper size, one of PAPERS."""
-        return self.record.get("paper")
+        return str(self.record.get("paper"))
 
     @property
     def denominator(self) -> int:

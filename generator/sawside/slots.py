@@ -22,7 +22,7 @@ CONDITION = 'write for example: side_guides == "roller", or table_pin and not du
 class BadSlot(ValueError):
     """Text or condition that is not allowed: what is wrong, what to write, and the word to point at."""
 
-    def __init__(self, what: str, hint: str, word: str = ""):
+    def __init__(self, what: str, hint: str, word: str = "") -> None:
         super().__init__(what)
         self.what, self.hint, self.word = what, hint, word
 
@@ -54,7 +54,7 @@ def _pieces(text: str) -> tuple[tuple[str, bool], ...]:
     """Return a text in pieces: words as they stand (False) and names of slots (True)."""
     found = []
     for node in _parse(text).body:
-        for part in node.nodes:
+        for part in _parts(node):
             if isinstance(part, nodes.Name):
                 found.append((part.name, True))
             elif isinstance(part, nodes.TemplateData):
@@ -102,6 +102,11 @@ def holds(text: str, words: Mapping[str, object]) -> bool:
     return bool(_value(_condition(text), words))
 
 
+def _parts(node: nodes.Node) -> list[nodes.Expr]:
+    """Return what one piece of a text puts out."""
+    return node.nodes if isinstance(node, nodes.Output) else []
+
+
 @lru_cache(maxsize=4096)
 def _condition(text: str) -> nodes.Expr:
     if "{" in text or "}" in text or "#" in text:
@@ -110,9 +115,10 @@ def _condition(text: str) -> nodes.Expr:
         body = _ENVIRONMENT.parse("{{ " + text[:_LONGEST] + " }}").body
     except (TemplateSyntaxError, RecursionError):
         raise BadSlot("the condition cannot be read", CONDITION) from None
-    if len(body) != 1 or len(body[0].nodes) != 1 or isinstance(body[0].nodes[0], nodes.TemplateData):
+    parts = _parts(body[0]) if len(body) == 1 else []
+    if len(parts) != 1 or isinstance(parts[0], nodes.TemplateData):
         raise BadSlot("the condition cannot be read", CONDITION)
-    return body[0].nodes[0]
+    return parts[0]
 
 
 #: What else the language could hold, and the word a person is shown.
@@ -172,9 +178,9 @@ def _value(node: nodes.Node, words: Mapping[str, object]) -> object:
         case nodes.Or():
             return bool(_value(node.left, words)) or bool(_value(node.right, words))
         case nodes.List():
-            return [item.value for item in node.items]
+            return [item.value for item in node.items if isinstance(item, nodes.Const)]
         case nodes.Compare():
             return _OPERATORS[node.ops[0].op](_value(node.expr, words), _value(node.ops[0].expr, words))
-        case nodes.Call():
-            return words[node.args[0].name] is not None
+        case nodes.Call(args=[nodes.Name(name=name)]):
+            return words[name] is not None
     raise AssertionError(f"unchecked condition {node!r}")

@@ -5,6 +5,7 @@ machine it runs on (anchors, tags, merge keys, several documents, lists in one l
 The parser's event stream is used, so nothing is ever expanded or constructed, and size, depth and count are bounded.
 """
 
+from typing import cast
 import re
 from pathlib import Path
 
@@ -67,10 +68,15 @@ def scan(path: Path, shown: str) -> list[str]:
     return lines
 
 
+def _span(event: yaml.Event) -> tuple[yaml.Mark, yaml.Mark]:
+    """Return where an event begins and ends; what comes from the parser knows both."""
+    return cast(yaml.Mark, event.start_mark), cast(yaml.Mark, event.end_mark)
+
+
 class _Builder:
     """Turns the parser's events into nodes. Depth is bounded by DEEPEST, so the recursion is too."""
 
-    def __init__(self, text: str, lines: list[str], file: str):
+    def __init__(self, text: str, lines: list[str], file: str) -> None:
         self.loader, self.lines, self.file = yaml.SafeLoader(text), lines, file
         self.faults: list[Fault] = []
         self.count = 0
@@ -88,17 +94,18 @@ class _Builder:
                 self.refuse(At(self.file), "the file is empty", "write at least one line of the form `key: value`")
             elif not isinstance(node, Map):
                 self.refuse(node.at, "the file must hold lines of the form `key: value`", "begin with a key and a colon")
-        if self.faults:
+        if self.faults or not isinstance(node, Map):
             raise Faults(self.faults)
         return node
 
     def event(self) -> yaml.Event:
         """Return the next event; what the parser cannot read becomes a fault and ends the reading."""
         try:
-            return self.loader.get_event()
+            event: yaml.Event = self.loader.get_event()  # type: ignore[no-untyped-call]  # the stubs leave it untyped
+            return event
         except yaml.MarkedYAMLError as error:
-            begun = error.context_mark and (error.context_mark.line, error.context_mark.column)
-            found = (error.problem_mark.line, error.problem_mark.column)
+            begun = (error.context_mark.line, error.context_mark.column) if error.context_mark else None
+            found = (error.problem_mark.line, error.problem_mark.column) if error.problem_mark else (0, 0)
             fault = explain(self.file, self.lines, error.problem or "", error.context or "", begun, found)
         except (ValueError, ArithmeticError, LookupError):
             # An escape such as \\Uffffffff is turned into a character by the parser without a check of its own.
@@ -110,7 +117,7 @@ class _Builder:
         raise Faults(self.faults)
 
     def at(self, event: yaml.Event) -> At:
-        start, end = event.start_mark, event.end_mark
+        start, end = _span(event)
         block = isinstance(event, yaml.ScalarEvent) and event.style in ("|", ">")
         length = end.column - start.column if end.line == start.line else None
         return place(self.file, self.lines, start.line, start.column, 1 if block else length)
@@ -135,7 +142,7 @@ class _Builder:
             return Empty(at)
         if isinstance(event, yaml.ScalarEvent):
             return self.text(event, at)
-        if event.flow_style:
+        if isinstance(event, yaml.CollectionStartEvent) and event.flow_style:
             self.refuse(at, *flow_hint(at.text[at.column - 1 :]))
             self.skip(event)
             return Empty(at)
@@ -143,15 +150,15 @@ class _Builder:
 
     def check_marks(self, event: yaml.Event, at: At) -> None:
         """Refuse anchors, aliases and tags."""
-        word = re.match(r"\S*", at.text[at.column - 1 :])[0]
+        word = at.text[at.column - 1 :].partition(" ")[0].rstrip()
         at = place(self.file, self.lines, at.line - 1, at.column - 1, len(word))
         if isinstance(event, yaml.AliasEvent):
             self.refuse(
                 at, f"{quote(word)} would repeat another part of the file", "write the value out; if it is text, put it in quotes"
             )
-        elif event.anchor is not None:
+        elif getattr(event, "anchor", None) is not None:
             self.refuse(at, f"{quote(word)} would name a part of the file", "take it out; if it is text, put it in quotes")
-        elif event.tag is not None:
+        elif getattr(event, "tag", None) is not None:
             self.refuse(at, f"{quote(word)} would set a type", "take it out; if it is text, put it in quotes")
 
     def skip(self, event: yaml.Event) -> None:
@@ -178,7 +185,7 @@ class _Builder:
                     f"begin each group with a hyphen and a space: `- id: {getattr(value, 'value', '...')}`",
                 )
             no_hyphen |= begun_again
-            if not no_hyphen and self.is_key(key, items):
+            if not no_hyphen and self.is_key(key, items) and isinstance(key, Text):
                 items[key.value] = key.at, value
         return Map(items, next(iter(items.values()))[0] if items else at)
 
@@ -205,7 +212,7 @@ class _Builder:
 
     def text(self, event: yaml.ScalarEvent, at: At) -> Text | Empty:
         if event.value == "" and not event.style:
-            dash = place(self.file, self.lines, at.line - 1, max(0, event.start_mark.column - 1), 1)
+            dash = place(self.file, self.lines, at.line - 1, max(0, _span(event)[0].column - 1), 1)
             return Empty(dash)
         if not event.style:
             self.check_comment(event)
@@ -213,7 +220,7 @@ class _Builder:
 
     def check_comment(self, event: yaml.ScalarEvent) -> None:
         """Refuse `Hook #3`: YAML would silently drop the `#3` as a comment."""
-        end = event.end_mark
+        _, end = _span(event)
         behind = self.lines[end.line][end.column :] if end.line < len(self.lines) else ""
         if lost := re.match(r"(\s+)(#[^\s#].*)", behind):
             at = place(self.file, self.lines, end.line, end.column + len(lost[1]))
@@ -223,7 +230,7 @@ class _Builder:
 
     def places(self, event: yaml.ScalarEvent, at: At) -> tuple[At, ...]:
         """Return one place for each line a text covers."""
-        start, end = event.start_mark, event.end_mark
+        start, end = _span(event)
         if start.line == end.line:
             return (at,)
         block = event.style in ("|", ">")

@@ -7,6 +7,7 @@ import json
 import textwrap
 from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
 from sawside import place, schema, units, values
 from sawside.families import FAMILIES
@@ -118,7 +119,7 @@ def schemas() -> dict[str, str]:
     return {f"{name}.json": json.dumps(made[name], indent=2, ensure_ascii=False) + "\n" for name in made}
 
 
-def _list_schema(key: str, fields: tuple[Field, ...], title: str, *also: str) -> dict:
+def _list_schema(key: str, fields: tuple[Field, ...], title: str, *also: str) -> dict[str, Any]:
     """Return the schema of a file that is a list of records under one key; `also` are other types it may be."""
     item = schema.json_schema(fields, title)
     return {
@@ -168,7 +169,7 @@ def first(family: Family) -> dict[str, int]:
     return {name: len(waiting[name]) for name in [name for name in waiting if name in required][:FIRST]}
 
 
-def _ordered(family: Family, fields: tuple[Field, ...], stated: dict, *before: str) -> str:
+def _ordered(family: Family, fields: tuple[Field, ...], stated: dict[str, Any], *before: str) -> str:
     """Return a record's lines: those named, those that matter first, then the rest with what is not known as `unknown`."""
     counts = first(family)
     ahead = sorted((field for field in fields if field.name in counts), key=lambda field: list(counts).index(field.name))
@@ -192,7 +193,7 @@ def _head(title: str, name: str) -> str:
     return _HEAD.format(title=title, schema=name, up="../" if name == "machine" else "") + "\n"
 
 
-def _lines(fields: Iterable[Field], stated: dict) -> str:
+def _lines(fields: Iterable[Field], stated: dict[str, Any]) -> str:
     """Return the explained lines of a record; what is neither stated nor required becomes a note."""
     examples = {field.name: field.example for field in fields if field.required}
     return "\n".join(_explained(field, (examples | stated).get(field.name)) for field in fields)

@@ -18,7 +18,9 @@ QUOTE = "if it is text, put it in quotes"
 
 SPACE = "take this space out; where a `#` was taken away, the space behind it has to go, too"
 
+#: A place as line and column, from 0; and one with the length it covers, None for the rest of the line.
 Place = tuple[int, int]
+Said = tuple[tuple[int, int, int | None], str, str]
 
 
 def place(file: str, lines: Sequence[str], line: int, column: int, length: int | None = None) -> At:
@@ -94,7 +96,7 @@ def _slip(file: str, lines: Sequence[str], begun: Place, found: Place) -> Fault 
     return None
 
 
-def _start(lines, begun, found):
+def _start(lines: Sequence[str], begun: Place, found: Place) -> Said:
     """A character that means something else to YAML begins a value."""
     character = _character(lines, found)
     if character == "\t":
@@ -107,18 +109,18 @@ def _start(lines, begun, found):
     return (*found, 1), f"a value cannot begin with {shown}", QUOTE
 
 
-def _start_at_context(lines, begun, found):
+def _start_at_context(lines: Sequence[str], begun: Place, found: Place) -> Said:
     return _start(lines, begun, begun)
 
 
-def _no_colon(lines, begun, found):
+def _no_colon(lines: Sequence[str], begun: Place, found: Place) -> Said:
     line, column = begun
     if touching := re.match(r"([\w-]+):\S", lines[line][column:]):
         return (*begun, None), "there is no space after the colon", f"write a space after `{touching[1]}:`"
     return (*begun, None), "this line has no colon", "write `key: value`, with a space after the colon"
 
 
-def _colon(lines, begun, found):
+def _colon(lines: Sequence[str], begun: Place, found: Place) -> Said:
     """Either a second colon in one line, or a key that stands deeper than it should."""
     line, column = found
     text = lines[line]
@@ -146,17 +148,17 @@ def _line_above(lines: Sequence[str], line: int) -> int | None:
     return next((n for n in numbers if lines[n].strip() and not lines[n].lstrip().startswith("#")), None)
 
 
-def _list_after_key(lines, begun, found):
+def _list_after_key(lines: Sequence[str], begun: Place, found: Place) -> Said:
     if lines[found[0]][found[1] :].strip() == "-":
         return (*found, 1), "a value cannot be `-`", f"write `unknown` when it is not known yet; {QUOTE}"
     return (*found, 1), "a list cannot begin on the line of its key", FLOW_LIST
 
 
-def _item(lines, begun, found):
+def _item(lines: Sequence[str], begun: Place, found: Place) -> Said:
     return (*found, 1), "this `-` does not fit here", "give all items of a list the same indentation, below their key"
 
 
-def _misplaced(lines, begun, found):
+def _misplaced(lines: Sequence[str], begun: Place, found: Place) -> Said:
     text = lines[min(found[0], len(lines) - 1)][: found[1]]
     if re.search(r"[\"']\s*$", text):
         return (*found, None), "there is text after the closing quote", "put the whole text into one pair of quotes"
@@ -171,20 +173,20 @@ def _misplaced(lines, begun, found):
     )
 
 
-def _second(lines, begun, found):
+def _second(lines: Sequence[str], begun: Place, found: Place) -> Said:
     first = next(number for number, line in enumerate(lines) if line.strip() and not line.lstrip().startswith("#"))
     if lines[first].startswith(" ") and not re.match(r"---|\.\.\.", lines[found[0]]):
         return (first, 0, 1), "there is a space too many in front of this line", SPACE
     return (*found, None), SECOND, "one file holds one document; take `---` and `...` out"
 
 
-def _open_quote(lines, begun, found):
+def _open_quote(lines: Sequence[str], begun: Place, found: Place) -> Said:
     if re.search(r'"[0-9 ./]+""\s*$', lines[begun[0]]):
         return (*begun, 1), "a quote too many", "write inches without quotes, for example: 3/4 in"
     return (*begun, None), "the quote that opens here is not closed", "end the text with the same quote character"
 
 
-def _escape(lines, begun, found):
+def _escape(lines: Sequence[str], begun: Place, found: Place) -> Said:
     line, column = found
     start = lines[line].rfind("\\", 0, column + 1)
     return (
@@ -194,7 +196,7 @@ def _escape(lines, begun, found):
     )
 
 
-def _block_text(lines, begun, found):
+def _block_text(lines: Sequence[str], begun: Place, found: Place) -> Said:
     return (*begun, None), f"a text cannot begin with `{_character(lines, begun)}`", QUOTE
 
 

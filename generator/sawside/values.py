@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
+from typing import Any
 
 from sawside.calc.limits import OutsideMethod
 from sawside.model import UNKNOWN, Missing, Value, ValueSpec
@@ -22,7 +23,7 @@ class BrokenGraph(ValueError):
 class Given:
     """One input of the graph: its SI value or word, its doubt in SI, and whether it was measured or assumed."""
 
-    value: object
+    value: Any
     plus_minus: float | None = None
     status: str = "measured"
 
@@ -38,7 +39,7 @@ def needs(spec: ValueSpec) -> dict[str, tuple[str, bool]]:
 
 
 @cache
-def _parameters(function: Callable) -> tuple[tuple[str, bool], ...]:
+def _parameters(function: Callable[..., Any]) -> tuple[tuple[str, bool], ...]:
     """Return a function's argument names and whether each is optional; reading a signature is slow, so once only."""
     return tuple((p.name, p.default is None) for p in inspect.signature(function).parameters.values())
 
@@ -104,8 +105,11 @@ def resolve(
 
 
 def _one(spec: ValueSpec, given: Mapping[str, Given], found: Mapping[str, Value | Missing]) -> Value | Missing | None:
-    arguments, doubts, made_from = {}, {}, {}
-    waits_for, outside = [], []
+    arguments: dict[str, Any] = {}
+    doubts: dict[str, Mapping[str, float]] = {}
+    made_from: dict[str, Any] = {}
+    waits_for: list[str] = []
+    outside: list[str] = []
     for argument, (name, optional) in needs(spec).items():
         source = found.get(name) or given.get(name)
         if source is None:
@@ -134,7 +138,7 @@ def _one(spec: ValueSpec, given: Mapping[str, Given], found: Mapping[str, Value 
     return Value(spec.name, value, spec, doubt, made_from)
 
 
-def _own_doubt(spec: ValueSpec, arguments: Mapping, value: object) -> dict[str, float]:
+def _own_doubt(spec: ValueSpec, arguments: Mapping[str, Any], value: Any) -> dict[str, float]:
     """Return what the method itself adds, under the value's own name."""
     if not spec.method_doubt or (spec.method_when and arguments[spec.method_when] is not None):
         return {}
@@ -148,7 +152,7 @@ def _contributions(name: str, source: Given | Value) -> Mapping[str, float]:
     return {name: source.plus_minus} if source.plus_minus else {}
 
 
-def _propagate(spec: ValueSpec, arguments: Mapping, value: object, doubts: Mapping[str, Mapping[str, float]]) -> dict:
+def _propagate(spec: ValueSpec, arguments: Mapping[str, Any], value: object, doubts: Mapping[str, Mapping[str, float]]) -> dict[str, Any]:
     """Carry contributions through one function: slope of each argument times what the inputs put into it.
 
     Contributions stay signed and separate by input, so an input that reaches a value by two ways is not counted twice
@@ -166,7 +170,7 @@ def _propagate(spec: ValueSpec, arguments: Mapping, value: object, doubts: Mappi
     return {name: part for name, part in total.items() if part}
 
 
-def _slope(function, arguments: Mapping, argument: str, doubt: float) -> float:
+def _slope(function: Callable[..., Any], arguments: Mapping[str, Any], argument: str, doubt: float) -> float:
     """Return the slope of `function` along one argument: central difference, one-sided at the edge of the method.
 
     The step is a hundredth of the doubt: small against the curve of any formula here, large against rounding. A doubt so
@@ -177,16 +181,16 @@ def _slope(function, arguments: Mapping, argument: str, doubt: float) -> float:
 
     def at(x: float) -> float | None:
         try:
-            return function(**{**arguments, argument: x})
+            found: float = function(**{**arguments, argument: x})
         except OutsideMethod:
             return None
+        return found
 
-    below, above = at(middle - step), at(middle + step)
-    if below is None and above is None:
+    here, below, above = at(middle), at(middle - step), at(middle + step)
+    if here is None or (below is None and above is None):
         return 0.0
     low, high = (middle if below is None else middle - step), (middle if above is None else middle + step)
-    here = at(middle)
-    return ((here if above is None else above) - (here if below is None else below)) / (high - low)
+    return ((here if above is None else above) - (here if below is None else below)) / float(high - low)
 
 
 def ancestors(ordered: Iterable[ValueSpec]) -> dict[str, frozenset[str]]:

@@ -8,6 +8,7 @@ by less than two nominal sizes do share one place.
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from sawside.calc.limits import OutsideMethod, positive
 from sawside.calc.margins import SAME, Margin
@@ -76,9 +77,12 @@ def rank(
     found: list[Ranked] = []
     for number, blade in enumerate(order, 1):
         leader = found[-1] if found else None
-        first = order[leader.place - 1] if leader else blade
-        shares = leader and leader.fits and keys[first] == keys[blade] and widths[blade] >= widths[first] * (1 - SAME_SIZE)
-        found.append(_ranked(blade, leader.place if shares else number, margins, grades))
+        place = number
+        if leader and leader.fits:
+            first = order[leader.place - 1]
+            if keys[first] == keys[blade] and widths[blade] >= widths[first] * (1 - SAME_SIZE):
+                place = leader.place
+        found.append(_ranked(blade, place, margins, grades))
     return tuple(_with_equals(one, found) for one in found)
 
 
@@ -86,7 +90,7 @@ def _with_equals(one: Ranked, found: Sequence[Ranked]) -> Ranked:
     return replace(one, equal_to=tuple(other.blade for other in found if other.place == one.place and other is not one))
 
 
-def _key(jobs: Mapping[str, Sequence[Margin]], grades: Mapping[str, Sequence[Grade]]) -> tuple:
+def _key(jobs: Mapping[str, Sequence[Margin]], grades: Mapping[str, Sequence[Grade]]) -> tuple[Any, ...]:
     every = [margin for found in jobs.values() for margin in found]
     failed = sum(not margin.met for margin in every)
     marks = sorted((grade.grade for found in grades.values() for grade in found), reverse=True)

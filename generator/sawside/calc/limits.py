@@ -12,7 +12,7 @@ class OutsideMethod(ValueError):
     sawside.calc.limits.OutsideMethod: blade_thickness is 0.65, but must be more than 0 and below 0.005 m
     """
 
-    def __init__(self, name: str, value: float, must_be: str):
+    def __init__(self, name: str, value: float, must_be: str) -> None:
         self.name, self.value, self.must_be = name, value, must_be
         super().__init__(f"{name} is {value:.4g}, but must be {must_be}")
 

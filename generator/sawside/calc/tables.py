@@ -252,7 +252,7 @@ def side_hardness(name: str) -> float:
     (4225.8, 4200.0)
     """
     row = species(name)
-    return row.hardness_lbf * POUND_FORCE if row.hardness_lbf is not None else float(row.hardness_n)
+    return row.hardness_lbf * POUND_FORCE if row.hardness_lbf is not None else float(row.hardness_n or 0)
 
 
 def strength_at_moisture(strength_12: float, strength_green: float, moisture: float, intersection_moisture: float) -> float:

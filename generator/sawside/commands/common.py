@@ -1,14 +1,17 @@
 """What every command has: its options, how faults are told, and reading the shop."""
 
 import sys
+from collections.abc import Callable, Iterable
 from functools import wraps
 from pathlib import Path
+from typing import Any
 
 import click
 from tqdm import tqdm
 
 from sawside import library
 from sawside.errors import At, Fault, Faults, printable
+from sawside.model import Record
 from sawside.suggest import meant
 
 FOLDER = click.option(
@@ -34,13 +37,13 @@ INK = click.option(
 )
 
 
-def reports(command):
+def reports(command: Callable[..., None]) -> Callable[..., None]:
     """Print faults as people read them and end with 1: never a traceback for wrong input."""
 
     @wraps(command)
-    def run(**options):
+    def run(**options: Any) -> None:
         try:
-            return command(**options)
+            command(**options)
         except Faults as faults:
             click.echo(str(faults), err=True)
             number = len(faults.faults)
@@ -57,7 +60,7 @@ def reports(command):
     return run
 
 
-def read_shop(folder: Path, trusted: bool):
+def read_shop(folder: Path, trusted: bool) -> tuple[Any, library.Library]:
     """Return the mkdocs settings of a project and its library, read and checked."""
     from sawside.outputs import paper, site
 
@@ -65,7 +68,7 @@ def read_shop(folder: Path, trusted: bool):
     return settings, library.load(*site.folders(settings), paper.lacking)
 
 
-def machine_of(read, name: str):
+def machine_of(read: library.Library, name: str) -> Record:
     """Return a machine by its id, or raise a fault that says which there are."""
     chosen = next((record for record in read.machines if record.id == name), None)
     if chosen is None:
@@ -80,10 +83,11 @@ def numbered(parts: list[tuple[int, str]]) -> str:
     return ", ".join(f"{number} {name}{'s' * (number != 1)}" for number, name in parts)
 
 
-def bar(title: str):
+def bar(title: str) -> Callable[[Iterable[Any]], Iterable[Any]]:
     """Return what shows on a screen how far a loop is."""
 
-    def progress(items):
-        return tqdm(items, desc=title, ascii=True, leave=False, disable=None)
+    def progress(items: Iterable[Any]) -> Iterable[Any]:
+        shown: Iterable[Any] = tqdm(items, desc=title, ascii=True, leave=False, disable=None)
+        return shown
 
     return progress

@@ -1,13 +1,19 @@
 """The command `sheet`: printable sheets of one saw or of all."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from sawside import place
 from sawside.commands.common import FOLDER, INK, PAPER, TRUST, bar, machine_of, read_shop, reports
 from sawside.errors import Faults
+from sawside.library import Library
+from sawside.model import Sheet
 from sawside.outputs.kinds import ASKED, BY_BLADE, KINDS, USUAL, written
+
+if TYPE_CHECKING:  # what takes long to load is loaded by the commands that need it
+    from sawside.outputs.view_types import MachineView
 
 _SHEET_EXAMPLES = """\b
 Examples:
@@ -43,24 +49,36 @@ Examples:
 @TRUST
 @FOLDER
 @reports
-def sheet(machine, every, kinds, blade, paper, ink, one_file, target, folder, trusted) -> None:
+def sheet(
+    machine: str | None,
+    every: bool,
+    kinds: tuple[str, ...],
+    blade: str | None,
+    paper: str | None,
+    ink: str,
+    one_file: bool,
+    target: Path | None,
+    folder: Path,
+    trusted: bool,
+) -> None:
     """Make printable sheets: the blade-change card of one MACHINE, named by its id, or what the options ask for."""
     from sawside.outputs import asking, prints, publishing
+    from sawside.outputs.view import machine_view
 
     if bool(machine) == every:
         raise click.UsageError("name one MACHINE, or say --every")
-    kinds = asking.kinds_meant(kinds, blade)
-    if words := asking.wrong(kinds, paper, blade):
+    meant = asking.kinds_meant(kinds, blade)
+    if words := asking.wrong(meant, paper, blade):
         raise click.UsageError(words)
     _, read = read_shop(folder, trusted)
-    chosen = read.machines if every else [machine_of(read, machine)]
-    wanted = () if "all" in kinds else kinds
+    chosen = [machine_of(read, machine)] if machine else read.machines
+    wanted = () if "all" in meant else meant
     _check_target(target, one_file or len(chosen) * len(wanted) == 1)
     _check_place(target, one_file)
-    made = [publishing.view_of(read, record) for record in chosen]
+    made = [machine_view(read, record) for record in chosen]
     if blade:
-        made = _going_on(made, blade, read, asking, publishing)
-    _say_papers(publishing, publishing.wanted(made, wanted), paper or "", bool(wanted))
+        made = _going_on(made, blade, read)
+    _say_papers(publishing.wanted(made, wanted), paper or "", bool(wanted))
     if one_file:
         place.write_files({target or Path("sheets.pdf"): publishing.bound(made, wanted, paper or "", ink, prints.today()).data})
         click.echo(f"Wrote {target or 'sheets.pdf'}")
@@ -68,8 +86,10 @@ def sheet(machine, every, kinds, blade, paper, ink, one_file, target, folder, tr
     _write_sheets(publishing.printed(made, wanted, paper or "", ink, bar("printing"), prints.today()), target)
 
 
-def _going_on(made, blade: str, read, asking, publishing) -> list[dict]:
+def _going_on(made: "list[MachineView]", blade: str, read: Library) -> "list[MachineView]":
     """Return the views of the saws that a blade fits, as it goes on; say which it does not fit, raise Faults when it fits none."""
+    from sawside.outputs import asking, publishing
+
     asking.known_blade(blade, [one.id for one in read.blades])
     fitting = [view for view in made if not asking.not_on(view, blade)]
     if not fitting:
@@ -96,15 +116,17 @@ def _check_place(target: Path | None, one_file: bool) -> None:
         place.check_files([target or Path()], folder=True)
 
 
-def _say_papers(publishing, pairs, asked: str, named: bool) -> None:
+def _say_papers(pairs: "list[tuple[MachineView, str]]", asked: str, named: bool) -> None:
     """Say once for each kind of sheet when it comes on another paper than the one asked for or the shop's own."""
+    from sawside.outputs import publishing
+
     papers = {kind: (asked or view["shop"]["paper"], publishing.paper_of(kind, asked, view, named)) for view, kind in pairs}
     for kind, (wished, made_on) in papers.items():
         if made_on != wished:
             click.echo(f"{kind.replace('_', ' ')}: not made on {wished}, but on {made_on}.")
 
 
-def _write_sheets(made, target: Path | None) -> None:
+def _write_sheets(made: list[Sheet], target: Path | None) -> None:
     """Write one sheet to the file named, several into the folder named."""
     if len(made) == 1 and (target is None or target.suffix):
         paths = [target or Path(made[0].path)]

@@ -2,12 +2,19 @@
 
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from sawside import ledger, library, place
 from sawside.commands.common import FOLDER, INK, PAPER, TRUST, machine_of, numbered, read_shop, reports
 from sawside.errors import At, Fault, Faults
+
+if TYPE_CHECKING:  # what takes long to load is loaded by the commands that need it
+    from mkdocs.config.defaults import MkDocsConfig
+
+    from sawside.outputs.changes import Change
+    from sawside.outputs.view_types import MachineView
 
 _PRINTED_EXAMPLES = """\b
 Examples:
@@ -31,7 +38,7 @@ Examples:
 @TRUST
 @FOLDER
 @reports
-def printed(machine, kinds, blade, folder, trusted) -> None:
+def printed(machine: str | None, kinds: tuple[str, ...], blade: str | None, folder: Path, trusted: bool) -> None:
     """Write into the shop's list of prints what hangs in the shop now: today's sheets, of one MACHINE, of `rack`, or of all.
 
     Run it when the new sheets hang and the old ones are down. What a print said is kept with it, so that its code can be
@@ -44,25 +51,27 @@ def printed(machine, kinds, blade, folder, trusted) -> None:
     if blade:
         asking.known_blade(blade, [one.id for one in read.blades])
     shop = _shop_folder(settings)
-    views = _every_view(read, publishing)
+    views = _every_view(read)
     chosen = [view for view in views if not machine or view["machine"]["id"] == machine]
-    if not chosen:
+    if machine and not chosen:
         machine_of(read, machine)
     files, new, same = {}, 0, 0
     for view in chosen:
-        listed, count, kept = prints.noted(view, _to_note(view, named, blade, prints, publishing), prints.today(), bool(named))
+        listed, count, kept = prints.noted(view, _to_note(view, named, blade), prints.today(), bool(named))
         files[ledger.path(shop, view["machine"]["id"])] = ledger.text(listed).encode()
         new, same = new + count, same + kept
     place.write_files(files)
     click.echo(f"{numbered([(new, 'print')])} written into {library.shown(shop / ledger.FOLDER)}; {same} had not changed.")
 
 
-def _to_note(view, named, blade, prints, publishing) -> list:
+def _to_note(view: "MachineView", named: list[str], blade: str | None) -> "list[tuple[MachineView, str]]":
     """Return the sheets to note for one saw, as pairs of view and kind: those named, or those of the list.
 
     Raises a fault for a kind that the saw has not. Of a kind that is named, guide and wall sheet for the blade on the saw are
     meant, and the cards for all blades; those for one blade where that is named.
     """
+    from sawside.outputs import prints, publishing
+
     hung, possible = publishing.hung(view), publishing.offered(view, asked=True)
     if not named:
         return prints.usual(view, hung)
@@ -74,19 +83,19 @@ def _to_note(view, named, blade, prints, publishing) -> list:
     every = [pair for pair in publishing.answered(view) if pair[0] is view] + [pair for pair in hung if pair[0] is not view]
     if blade:
         every = [pair for pair in publishing.answered(view) if prints.is_for(pair[1], pair[0], blade)]
-    kinds = {kind for _, kind in hung} if "all" in named else named
+    kinds = {kind for _, kind in hung} if "all" in named else set(named)
     return [pair for pair in every if pair[1] in kinds]
 
 
-def _every_view(read, publishing) -> list[dict]:
+def _every_view(read: library.Library) -> "list[MachineView]":
     """Return the views of all saws and of the rack, in the order in which one walks."""
-    from sawside.outputs import changes
+    from sawside.outputs import changes, publishing, rack
 
     views = publishing.views(read)
-    return changes.walk([*views, publishing.rack_view(views)])
+    return changes.walk([*views, rack.view(views)])
 
 
-def _shop_folder(settings) -> Path:
+def _shop_folder(settings: "MkDocsConfig") -> Path:
     from sawside.outputs import site
 
     return site.folders(settings)[0]
@@ -118,14 +127,15 @@ Examples:
 @TRUST
 @FOLDER
 @reports
-def changes(since, kinds, target, as_text, paper, ink, folder, trusted) -> None:
+def changes(
+    since: str | None, kinds: tuple[str, ...], target: Path, as_text: bool, paper: str | None, ink: str, folder: Path, trusted: bool
+) -> None:
     """Tell which sheets have to be renewed, and print just those: what they say has changed since they were printed.
 
     SINCE is a git revision: a branch, a tag, a commit, HEAD~1. Without it today's sheets are compared with the list that
     `sawside printed` wrote. The order is the one in which one walks: saws by their `place`, then by their files, the rack last.
     Ends with 0 when nothing has to be renewed and with 3 when something has; 1 is for faults.
     """
-    from sawside.outputs import changes as compared
     from sawside.outputs import prints, publishing, telling
 
     named = _named(kinds)
@@ -134,8 +144,8 @@ def changes(since, kinds, target, as_text, paper, ink, folder, trusted) -> None:
             raise click.UsageError(f"the sheets are a PDF: write --to {target.with_suffix('.pdf')}")
         place.check_files([target])
     settings, read = read_shop(folder, trusted)
-    views = _every_view(read, publishing)
-    found = _changed(since, settings, read, views, compared, publishing)
+    views = _every_view(read)
+    found = _changed(since, settings, read, views)
     found = [change for change in found if not named or "all" in named or change.kind in named]
     click.echo(telling.markdown(found) if as_text else telling.words(found) or "No sheet has to be renewed.", nl=not as_text)
     pairs = [(change.view, change.kind) for change in found if change.view]
@@ -147,20 +157,23 @@ def changes(since, kinds, target, as_text, paper, ink, folder, trusted) -> None:
         sys.exit(3)
 
 
-def _changed(since, settings, read, views, compared, publishing):
+def _changed(
+    since: str | None, settings: "MkDocsConfig", read: library.Library, views: "list[MachineView]"
+) -> "list[Change]":
     """Return the changes since a revision, or since the last prints in the list."""
-    from sawside.outputs import earlier, site
+    from sawside.outputs import changes as compared
+    from sawside.outputs import earlier, publishing, rack, site
 
     if since:
         before = earlier.views(*site.folders(settings), since)
-        return compared.since_state([*before, publishing.rack_view(before)], views, publishing.hung)
+        return compared.since_state([*before, rack.view(before)], views, publishing.hung)
     if not read.prints:
         hint = "run: sawside printed   Or name a git revision: sawside changes HEAD~1"
         raise Faults([Fault(At(library.shown(_shop_folder(settings) / ledger.FOLDER)), "there is no list of prints yet", hint)])
     return compared.since_prints(views, read.prints, publishing.hung, publishing.answered)
 
 
-def _named(kinds, blade=None) -> list[str]:
+def _named(kinds: tuple[str, ...], blade: str | None = None) -> list[str]:
     """Return kinds of sheet as they are called inside; refuse one there is none of."""
     from sawside.outputs import asking
 

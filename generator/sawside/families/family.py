@@ -1,15 +1,33 @@
 """What a machine family is: its fields, its values, its figures and how it judges a blade. Families never import another."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any, Protocol
 
 from sawside import values
+from sawside.calc.choice import Grade
+from sawside.calc.margins import Margin
 from sawside.fields import Field
-from sawside.model import ValueSpec
+from sawside.figures.spec import FigureSpec
+from sawside.model import Record, ValueSpec
 
 #: Fields every family's machines have, whatever else: the site and the sheets name a machine by them.
 MACHINE_NAMES = ("id", "name", "also_called", "place", "maker_plate", "revision", "revised", "fitted_blade")
+
+
+#: Gives the SI value or the word of a field or value by its name, None when it is not known.
+Get = Callable[[str], Any]
+
+
+class Printing(Protocol):
+    """How a family prints what it says: one value in the system of the shop, one word as people read it."""
+
+    def text(self, value: object, kind: str, rounding: str = "nearest") -> str:
+        """Return one value of a kind, rounded to the nearest, up or down."""
+
+    def word(self, value: object) -> str:
+        """Return a word, an id or a yes or no."""
 
 
 @dataclass(frozen=True)
@@ -33,8 +51,8 @@ class Worksheets:
 
     machine: tuple[str, ...]
     blade: tuple[str, ...]
-    formulas: tuple[Callable, ...]
-    choosing: tuple[Callable, ...]
+    formulas: tuple[Callable[..., Any], ...]
+    choosing: tuple[Callable[..., Any], ...]
     derived: tuple[str, ...]
     words: tuple[str, ...]
     kinds: tuple[str, ...]
@@ -94,20 +112,20 @@ class Family:
     values: tuple[ValueSpec, ...]
     ordered: tuple[ValueSpec, ...]
     words: Mapping[str, str]
-    judge: Callable
-    margins: Callable
-    grades: Callable
-    reason: Callable
-    separates: Callable
-    what_to_buy: Callable
-    few_blades: Callable
-    sources_differ: Callable
-    limited: Callable
-    blade_words: Callable
-    job_words: Callable
+    judge: Callable[[Get, Printing, Callable[[str], float]], Judgement]
+    margins: Callable[[Get, Judgement, Printing], list[Margin]]
+    grades: Callable[[Get, Printing], list[Grade]]
+    reason: Callable[[Get, Printing], str]
+    separates: Callable[[Get, Get, Printing], str]
+    what_to_buy: Callable[[Get, Printing], str]
+    few_blades: Callable[..., str]
+    sources_differ: Callable[[Get, Printing], tuple[str, ...]]
+    limited: Callable[[Get, Printing], str]
+    blade_words: Callable[[Record, Printing], dict[str, Any]]
+    job_words: Callable[[Record, Printing], str]
     bigger: str
-    figures: tuple = ()
-    impossible: Callable = lambda record: ()
+    figures: tuple[FigureSpec, ...] = ()
+    impossible: Callable[[Record], Iterable[Any]] = lambda record: ()
     shows: Shows = field(default_factory=Shows)
 
     @property

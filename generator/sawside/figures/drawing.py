@@ -8,6 +8,7 @@ dashed, centre lines dash-dotted. Faces differ by hatching and tint, not by colo
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
+from typing import Any
 
 Point = tuple[float, float]
 
@@ -182,7 +183,7 @@ class Drawing:
     height_mm: float
     shapes: tuple[Shape, ...]
 
-    def of(self, kind: type) -> tuple:
+    def of(self, kind: type) -> tuple[Any, ...]:
         """Return the shapes of one kind, in drawing order."""
         return tuple(shape for shape in self.shapes if isinstance(shape, kind))
 
@@ -228,7 +229,7 @@ def moved(shape: Shape, right: float, down: float) -> Shape:
     return replace(shape, **{f.name: _moved(getattr(shape, f.name), right, down) for f in fields(shape)})
 
 
-def _moved(value: object, right: float, down: float):
+def _moved(value: Any, right: float, down: float) -> Any:
     if not isinstance(value, tuple) or not value or isinstance(value[0], str):
         return value
     if isinstance(value[0], (int, float)):

@@ -133,7 +133,7 @@ def box(shape: Text | Label) -> Box:
 def _box(x: float, top: float, lines: Sequence[tuple[str, bool]], size: float, anchor: str) -> Box:
     wide = max((width(line, size, strong) for line, strong in lines), default=0.0)
     left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
-    return Box(left, top, left + wide, top + height(lines, size))
+    return Box(left, top, left + wide, top + height([line for line, _ in lines], size))
 
 
 def words(drawing: Drawing) -> tuple[Text | Label, ...]:

@@ -6,8 +6,9 @@ encyclopaedia's copy. That a prohibition sign is at least 35 percent red with a 
 degrees was read second-hand; a bar 0.8 times as thick as the ring too. All other proportions are from memory.
 """
 
+from sawside.figures.limbs import Picture
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sawside.figures import pictograms
@@ -102,12 +103,12 @@ def _disc(radius: float, colour: str) -> Circle:
     return Circle(MIDDLE, radius, NO_LINE, colour)
 
 
-def _mandatory(picture) -> list[Shape]:
+def _mandatory(picture: Picture) -> list[Shape]:
     """Return a blue disc with a light edge and a light picture."""
     return [_disc(SIZE * (0.5 + EDGE), WHITE), _disc(SIZE / 2, BLUE), *picture(WHITE, BLUE)]
 
 
-def _prohibition(picture) -> list[Shape]:
+def _prohibition(picture: Picture) -> list[Shape]:
     """Return a red ring on a light ground over a black picture, the bar falling from left to right at 45 degrees."""
     radius = SIZE * (0.5 - RING / 2)
     end = radius * math.sqrt(0.5)
@@ -133,7 +134,7 @@ def triangle(base: float) -> tuple[Point, ...]:
     return (x, foot - tall), (x + base / 2, foot), (x - base / 2, foot)
 
 
-def _warning(picture) -> list[Shape]:
+def _warning(picture: Picture) -> list[Shape]:
     """Return a yellow triangle with a black border, rounded corners and a narrow yellow edge, and a black picture."""
     return [
         Polygon(triangle(SIZE * OUTER), OUTLINE, YELLOW, YELLOW, SIZE * 0.10),
@@ -142,7 +143,7 @@ def _warning(picture) -> list[Shape]:
     ]
 
 
-def _safe(picture) -> list[Shape]:
+def _safe(picture: Picture) -> list[Shape]:
     """Return a green square with a narrow light edge and a light picture."""
     side, inner = SIZE * (1 + 2 * EDGE), SIZE * EDGE
     return [

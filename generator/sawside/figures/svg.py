@@ -3,9 +3,10 @@
 On screen the ink is `currentColor`, so a figure follows the page into its dark dress. Paper knows no CSS: give an ink.
 """
 
+from typing import Any
 import hashlib
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from xml.sax.saxutils import escape
 
 from sawside.figures import drawing as d
@@ -146,7 +147,7 @@ def _arrow(s: d.Arrow, ink: str) -> list[str]:
     return [f'<polyline points="{_points((*s.points[:-1], neck))}"{_stroke(s.stroke, ink)}/>', _head((x, y), angle, s.head, ink)]
 
 
-_WRITERS = {
+_WRITERS: dict[type[d.Shape], Callable[[Any, str], list[str]]] = {
     d.Line: _line,
     d.Polyline: _polyline,
     d.Polygon: _polygon,
@@ -176,7 +177,7 @@ def _cuts(points: tuple[Point, ...], way: int) -> list[tuple[Point, Point]]:
     """Return where the lines x + way * y = k * step run inside a face, between crossings taken in pairs."""
     step = HATCH_STEP * math.sqrt(2)
     heights = [x + way * y for x, y in points]
-    found = []
+    found: list[tuple[Point, Point]] = []
     for k in range(math.ceil(min(heights) / step), math.floor(max(heights) / step) + 1):
         level, crossings = k * step + 1e-7, []
         for (p, u), (q, v) in zip(zip(points, heights), zip(points[1:] + points[:1], heights[1:] + heights[:1])):

@@ -7,6 +7,7 @@ at the keyboard says `--trust`.
 import re
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from sawside import text_file
 from sawside.errors import At, Fault, Faults
@@ -28,12 +29,12 @@ _LONGEST = 200
 _DEEPEST_MENU = 6
 
 
-def keys(node: Map, here: Path, faults: list[Fault]) -> dict:
+def keys(node: Map, here: Path, faults: list[Fault]) -> dict[str, Any]:
     """Return as plain data what a mkdocs.yml in the folder `here` may say; add a fault for all it may not."""
     return _keys(node, _KEYS, "", here, faults)
 
 
-def _keys(node: Map, known: dict[str, Callable], inside: str, here: Path, faults: list[Fault]) -> dict:
+def _keys(node: Map, known: dict[str, Callable[..., Any]], inside: str, here: Path, faults: list[Fault]) -> dict[str, Any]:
     """Return the plain data of the known keys of a map; add a fault for each other key, and for each bad value."""
     found = {}
     for name, (at, value) in node.items.items():
@@ -47,7 +48,7 @@ def _keys(node: Map, known: dict[str, Callable], inside: str, here: Path, faults
     return found
 
 
-def _unknown(name: str, at: At, known: dict, inside: str) -> Fault:
+def _unknown(name: str, at: At, known: dict[str, Any], inside: str) -> Fault:
     where = f" of {inside}" if inside else ""
     if name in _DANGEROUS:
         return Fault(at, f"`{name}` {_DANGEROUS[name]}; a shop folder may not do that", TRUST)
@@ -76,7 +77,7 @@ def _words(name: str, node: Node, here: Path) -> str:
 
 def _patterns(name: str, node: Node, here: Path) -> str:
     texts.text(name, node, 2000)
-    return node.value
+    return node.value if isinstance(node, Text) else ""
 
 
 def _yes_no(name: str, node: Node, here: Path) -> bool:
@@ -163,13 +164,13 @@ def _one_theme(name: str, node: Node, here: Path) -> str:
     return value
 
 
-def _theme(name: str, node: Node, here: Path) -> dict | str:
+def _theme(name: str, node: Node, here: Path) -> dict[str, Any] | str:
     if isinstance(node, Map):
         return _group(_THEME, f"`{name}`", node, here)
     return _one_theme(name, node, here)
 
 
-def _palette(name: str, node: Node, here: Path) -> dict | list:
+def _palette(name: str, node: Node, here: Path) -> dict[str, Any] | list[Any]:
     if isinstance(node, List):
         return [_palette(name, item, here) for item in node.items]
     if not isinstance(node, Map):
@@ -177,7 +178,7 @@ def _palette(name: str, node: Node, here: Path) -> dict | list:
     return _group(dict.fromkeys(("scheme", "primary", "accent"), _plain), f"`{name}`", node, here)
 
 
-def _group(known: dict[str, Callable], inside: str, node: Map, here: Path) -> dict:
+def _group(known: dict[str, Callable[..., Any]], inside: str, node: Map, here: Path) -> dict[str, Any]:
     faults: list[Fault] = []
     found = _keys(node, known, inside, here, faults)
     if faults:
@@ -185,11 +186,11 @@ def _group(known: dict[str, Callable], inside: str, node: Map, here: Path) -> di
     return found
 
 
-def _menu(name: str, node: Node, here: Path, depth: int = 1) -> list:
+def _menu(name: str, node: Node, here: Path, depth: int = 1) -> list[Any]:
     """Return the order of the pages: names of pages, links, and groups of them."""
     if not isinstance(node, List) or depth > _DEEPEST_MENU:
         raise texts.refuse(node.at, f"`{name}` must be a list", "write one line for each page, for example: `  - Notes: notes.md`")
-    found = []
+    found: list[Any] = []
     for item in node.items:
         if not isinstance(item, Map):
             found.append(_link(name, item, here))
@@ -205,11 +206,11 @@ def _link(name: str, node: Node, here: Path) -> str:
     return _address(name, node, here) if _SCHEME.match(value) or value.startswith("//") else _below(name, node, here)
 
 
-def _plugins(name: str, node: Node, here: Path) -> list:
+def _plugins(name: str, node: Node, here: Path) -> list[Any]:
     return [_named(item, PLUGINS, "plugin", here) for item in _items(name, node, "  - sawside")]
 
 
-def _extensions(name: str, node: Node, here: Path) -> list:
+def _extensions(name: str, node: Node, here: Path) -> list[Any]:
     return [_named(item, EXTENSIONS, "extension of Markdown", here) for item in _items(name, node, "  - tables")]
 
 
@@ -219,7 +220,7 @@ def _items(name: str, node: Node, example: str) -> tuple[Node, ...]:
     return node.items
 
 
-def _named(item: Node, allowed: tuple[str, ...], thing: str, here: Path) -> str | dict:
+def _named(item: Node, allowed: tuple[str, ...], thing: str, here: Path) -> str | dict[str, Any]:
     """Return one plugin or extension: its name, or the name with the settings of ours."""
     if isinstance(item, Map) and len(item.items) == 1:
         ((name, (at, value)),) = item.items.items()
@@ -254,7 +255,7 @@ _THEME = {
     "favicon": _below,
     "logo": _below,
 }
-_KEYS: dict[str, Callable] = {
+_KEYS: dict[str, Callable[..., Any]] = {
     "site_name": _words, "site_description": _words, "site_author": _words, "copyright": _words, "site_url": _address,
     "repo_url": _address, "repo_name": _words, "edit_uri": _below, "docs_dir": _below, "site_dir": _below, "strict": _yes_no,
     "theme": _theme, "nav": _menu, "plugins": _plugins, "markdown_extensions": _extensions, "exclude_docs": _patterns,

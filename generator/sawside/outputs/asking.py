@@ -1,9 +1,11 @@
 """What somebody asks for when sheets are to be made, told apart from what there is before anything is read or set."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from sawside.errors import At, Fault, Faults
 from sawside.outputs.kinds import BY_BLADE, EVERYDAY, KINDS, USUAL, no_paper, written
+from sawside.outputs.view_types import MachineView
 from sawside.suggest import meant
 
 
@@ -44,13 +46,13 @@ def known_blade(blade: str, ids: Sequence[str]) -> None:
         raise Faults([Fault(At("blades.yaml"), f"there is no blade `{blade}`", hint)])
 
 
-def not_on(view: dict, blade: str) -> str:
+def not_on(view: MachineView, blade: str) -> str:
     """Return in words why a blade of the rack cannot go on a saw, or nothing when it can."""
     row = next(row for row in view["blades"] if row["id"] == blade)
     return "" if row["fits"] else "; ".join(row["reasons"]) or row["verdict"]
 
 
-def refuse(view: dict, blade: str) -> Fault:
+def refuse(view: MachineView, blade: str) -> Fault:
     """Return the fault that tells why nothing is printed for a blade that does not fit a saw, and which blades do."""
     fitting = [row["id"] for row in view["blades"] if row["fits"]]
     what = f"the blade `{blade}` does not fit `{view['machine']['id']}`: {not_on(view, blade)}"

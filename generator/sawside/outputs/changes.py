@@ -6,15 +6,17 @@ other texts only the marks: a new text is told, one that went is counted.
 
 import difflib
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 from sawside.ledger import FOLDER, Print, latest
 from sawside.outputs import contents
 from sawside.outputs.kinds import KINDS, Leaf, title
 from sawside.outputs.print_mark import mark_of
 from sawside.outputs.said import SHORT, Said, said
+from sawside.outputs.view_types import MachineView
 
 
 def differences(before: Said | Print, now: Said) -> list[str]:
@@ -68,13 +70,13 @@ class Change:
     kind: str
     title: str
     lines: tuple[str, ...]
-    view: dict | None
+    view: MachineView | None
 
 
 _NO_MORE = ("this sheet is no longer made: take it down",)
 
 
-def since_prints(views: Sequence[dict], listed: Mapping[str, tuple[Print, ...]], hung, answered) -> list[Change]:
+def since_prints(views: Sequence[MachineView], listed: Mapping[str, tuple[Print, ...]], hung: Callable[..., Any], answered: Callable[..., Any]) -> list[Change]:
     """Return the sheets whose last print says something else than a print of today would.
 
     Takes: the views of the saws and of the rack, in the order in which they are told; the list of prints; `hung`, which gives
@@ -96,7 +98,7 @@ def since_prints(views: Sequence[dict], listed: Mapping[str, tuple[Print, ...]],
     return found
 
 
-def _since_print(view: dict, sheet: Leaf, mine: Sequence[Print], made: dict | None) -> list[Change]:
+def _since_print(view: MachineView, sheet: Leaf, mine: Sequence[Print], made: MachineView | None) -> list[Change]:
     kind, blade = sheet
     told = partial(Change, view["machine"]["id"], view["machine"]["name"], kind, title(kind, blade))
     if made is None:
@@ -110,7 +112,7 @@ def _since_print(view: dict, sheet: Leaf, mine: Sequence[Print], made: dict | No
     return [told(tuple(differences(last, said(kind, made))), made)]
 
 
-def since_state(before: Sequence[dict], views: Sequence[dict], hung) -> list[Change]:
+def since_state(before: Sequence[MachineView], views: Sequence[MachineView], hung: Callable[..., Any]) -> list[Change]:
     """Return the sheets that say something else than in an earlier state of the shop, which is given as views, too.
 
     A saw that is gone and one that is new are the same saw under another id when they have the same name.
@@ -134,7 +136,7 @@ def since_state(before: Sequence[dict], views: Sequence[dict], hung) -> list[Cha
     return found
 
 
-def _since_view(then: Mapping[Leaf, dict] | None, view: dict, sheet: Leaf) -> list[Change]:
+def _since_view(then: Mapping[Leaf, MachineView] | None, view: MachineView, sheet: Leaf) -> list[Change]:
     kind, blade = sheet
     told = partial(Change, view["machine"]["id"], view["machine"]["name"], kind, title(kind, blade))
     if then is None:
@@ -146,16 +148,16 @@ def _since_view(then: Mapping[Leaf, dict] | None, view: dict, sheet: Leaf) -> li
     return [told(tuple(differences(said(kind, then[sheet]), said(kind, view))), view)]
 
 
-def _by_sheet(pairs: Iterable[tuple[dict, str]]) -> dict[Leaf, dict]:
+def _by_sheet(pairs: Iterable[tuple[MachineView, str]]) -> dict[Leaf, MachineView]:
     """Return pairs of view and kind by kind and blade."""
     return {(kind, contents.about(kind, view)): view for view, kind in pairs}
 
 
-def _in_order(made: Mapping[Leaf, dict]):
+def _in_order(made: Mapping[Leaf, MachineView]) -> Any:
     """Return where a sheet comes in the order of all kinds, and among those of one kind in the order in which they are made."""
     places, every = list(made), list(KINDS)
 
-    def place(sheet: Leaf) -> tuple:
+    def place(sheet: Leaf) -> tuple[Any, ...]:
         return (
             every.index(sheet[0]) if sheet[0] in every else len(every),
             places.index(sheet) if sheet in places else len(places),
@@ -165,7 +167,7 @@ def _in_order(made: Mapping[Leaf, dict]):
     return place
 
 
-def walk(views: Iterable[dict]) -> list[dict]:
+def walk(views: Iterable[MachineView]) -> list[MachineView]:
     """Return views in the order in which one walks through the shop: by the saws' places, in one place in the files' order.
 
     Places are sorted as words; a saw without one comes after those, and the rack last.

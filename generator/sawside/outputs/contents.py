@@ -7,15 +7,17 @@ with the same mark say the same, whatever paper, ink or version of this program 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 from sawside.outputs import cuts
 from sawside.outputs.kinds import KINDS
 from sawside.outputs.print_mark import mark_of
+from sawside.outputs.view_types import MachineView
 
 #: Name of a part of the view -> what is taken of it: everything (None) or, of a map and of each map in a list, these parts.
 #: `*` stands for every name of a map.
-Mask = Mapping[str, "Mask | None"]
-Cut = Callable[[dict], dict]
+Mask = dict[str, "Mask | None"]
+Cut = Callable[[dict[str, Any]], dict[str, Any]]
 
 
 @dataclass(frozen=True)
@@ -32,7 +34,7 @@ class Content:
     standing: bool = False
 
 
-def _parts(names: str, **inside: Mask) -> Mask:
+def _parts(names: str, **inside: Mask | None) -> Mask:
     """Return a mask of these parts as a whole and of those inside others."""
     return dict.fromkeys(names.split()) | inside
 
@@ -126,30 +128,32 @@ def of(kind: str) -> Content:
     return CONTENTS[kind]
 
 
-def cut(kind: str, view: dict) -> dict:
+def cut(kind: str, view: MachineView) -> dict[str, Any]:
     """Return a whole view without what a kind of sheet leaves out of its lists."""
+    found: dict[str, Any] = {**view}
     for each in of(kind).cuts:
-        view = each(view)
-    return view
+        found = each(found)
+    return found
 
 
-def printed(kind: str, view: dict) -> dict:
+def printed(kind: str, view: MachineView) -> dict[str, Any]:
     """Return what a kind of sheet prints of a view, as plain data."""
     return _taken(kind, view, of(kind).prints)
 
 
-def given(kind: str, view: dict) -> dict:
+def given(kind: str, view: MachineView) -> dict[str, Any]:
     """Return what the layout of a kind is given: what it prints, and what it needs besides."""
     return _taken(kind, view, _both(of(kind).prints, of(kind).aside))
 
 
-def _taken(kind: str, view: dict, mask: Mask) -> dict:
+def _taken(kind: str, view: MachineView, mask: Mask | None) -> dict[str, Any]:
     # what is taken is a small part of a view: only that is walked once more for how its numbers stand
     taken = _select(cut(kind, view), mask)
-    return taken if of(kind).standing else _plain(taken)
+    found: dict[str, Any] = taken if of(kind).standing else _plain(taken)
+    return found
 
 
-def about(kind: str, view: dict) -> str:
+def about(kind: str, view: MachineView) -> str:
     """Return the id of the blade that a sheet is about beside its saw, or nothing.
 
     A card is for one blade whichever is on the saw. Of guide and wall sheet the one of the blade on the saw is the saw's own.
@@ -158,12 +162,12 @@ def about(kind: str, view: dict) -> str:
     return blade["id"] if blade and blade["fits"] and (kind == "card" or not blade["fitted"]) else ""
 
 
-def fingerprint(kind: str, view: dict) -> str:
+def fingerprint(kind: str, view: MachineView) -> str:
     """Return the mark of what a kind of sheet prints of a view: SHA-256 of its content as text, the first 40 bits of it."""
     return mark_of([kind, printed(kind, view)])
 
 
-def _plain(data):
+def _plain(data: Any) -> Any:
     """Return data in which a measured number stands as a computed one does."""
     if isinstance(data, Mapping):
         plain = {name: _plain(part) for name, part in data.items() if name != "working"}
@@ -171,7 +175,7 @@ def _plain(data):
     return [_plain(part) for part in data] if isinstance(data, (list, tuple)) else data
 
 
-def _select(data, mask: Mask | None):
+def _select(data: Any, mask: Mask | None) -> Any:
     if mask is None or data is None:
         return data
     if isinstance(data, Mapping):

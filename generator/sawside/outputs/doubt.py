@@ -5,6 +5,7 @@ name of its value.
 """
 
 from collections.abc import Iterable
+from typing import Any
 
 from sawside.guide import Known
 from sawside.model import Missing, Value
@@ -24,8 +25,7 @@ def largest(result: Value | Missing) -> tuple[str, float] | None:
 
     There is none either when the inputs' doubts cancel, or are so small that their squares are nothing.
     """
-    total = 0.0 if isinstance(result, Missing) else sum(part**2 for part in result.doubt.values())
-    if not total:
+    if isinstance(result, Missing) or not (total := sum(part**2 for part in result.doubt.values())):
         return None
     name, part = max(result.doubt.items(), key=lambda pair: abs(pair[1]))
     return name, part**2 / total
@@ -50,23 +50,26 @@ def words(result: Value | Missing, printer: Printer) -> str:
     return f"{share_words(share)} of it from {source}"
 
 
-def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> list[dict]:
+def most_doubtful(known: Known, printer: Printer, names: Iterable[str] = ()) -> list[dict[str, Any]]:
     """Return what to measure better, most worthwhile first: each input with the numbers that hang on it.
 
     Takes: known, of a machine with a blade; names, the values that count (all when none are given).
     Gives: dicts with `name`, `label`, `text` and `plus_minus` of the input, `measure` (how), and `numbers`: for each
     value whose doubt comes mostly from it `label`, `text`, `plus_minus` and `words`, a sentence part.
     """
-    table: dict[str, list[tuple[float, dict]]] = {}
+    table: dict[str, list[tuple[float, dict[str, Any]]]] = {}
     for name in names or known.results:
         result = known.results.get(name)
         found = largest(result) if result is not None else None
-        if not found or found[0] not in known.entries or result.plus_minus < MATTERS * abs(result.value):
+        if not isinstance(result, Value) or not found or found[0] not in known.entries:
+            continue
+        doubt = result.plus_minus or 0.0
+        if doubt < MATTERS * abs(result.value):
             continue
         item = printer.result(result)
         line = f'{share_words(found[1])} of the doubt of "{item.label}" ({item.text} {item.plus_minus})'
         part = {"label": item.label, "text": item.text, "plus_minus": item.plus_minus, "words": line}
-        table.setdefault(found[0], []).append((result.plus_minus / abs(result.value), part))
+        table.setdefault(found[0], []).append((doubt / abs(result.value), part))
     order = sorted(table, key=lambda name: (-len(table[name]), name))
     return [_input(name, table[name], known, printer) for name in order]
 
@@ -84,7 +87,7 @@ def sentences(known: Known, printer: Printer, names: Iterable[str] = (), most: i
     ]
 
 
-def _input(name: str, lines: list[tuple[float, dict]], known: Known, printer: Printer) -> dict:
+def _input(name: str, lines: list[tuple[float, dict[str, Any]]], known: Known, printer: Printer) -> dict[str, Any]:
     numbers = [part for _, part in sorted(lines, key=lambda line: -line[0])]
     item = known.item(name, printer)
     field = printer.fields.get(name)

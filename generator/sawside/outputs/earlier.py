@@ -4,15 +4,17 @@ import tempfile
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
+from typing import Any
 
 from sawside import history, library
 from sawside.errors import Faults
 from sawside.families.family import Family
 from sawside.outputs import publishing
+from sawside.outputs.view_types import MachineView
 from sawside.text_file import ENDINGS
 
 
-def views(shop: Path, procedures: Path, family: Family, revision: str) -> Sequence[dict]:
+def views(shop: Path, procedures: Path, family: Family, revision: str) -> Sequence[MachineView]:
     """Return the saws' views at a revision; raise Faults when there is none such, or what it holds cannot be read.
 
     The procedures are taken from the revision when they lie in the shop's repository, else they are today's.
@@ -21,7 +23,9 @@ def views(shop: Path, procedures: Path, family: Family, revision: str) -> Sequen
     inside = _below(procedures, top)
     with tempfile.TemporaryDirectory(prefix="sawside-") as room:
         at = Path(room).resolve()
-        wanted = [_below(shop, top), *([inside] if inside is not None else [])]
+        here = _below(shop, top)
+        assert here is not None  # the repository was found from here
+        wanted = [here, *([inside] if inside is not None else [])]
         history.take_out(top, revision, wanted, at, ENDINGS)
         there = at / inside if inside is not None and (at / inside / family.key).is_dir() else procedures
         try:

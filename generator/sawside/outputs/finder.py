@@ -24,12 +24,12 @@ HEADINGS_ONLY = ("-working.html", "reference/values.html")
 class _Cutter(HTMLParser):
     """Cut HTML at its headings; the nearest id at or before a heading is where its place is."""
 
-    def __init__(self):
+    def __init__(self) -> None:
         super().__init__()
         self.places: list[list[str]] = []
         self.anchor, self.silent, self.in_heading = "", 0, False
 
-    def handle_starttag(self, tag, attributes):
+    def handle_starttag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
         self.silent += tag in SILENT
         found = None if self.silent else dict(attributes).get("id")
         if found and (tag in HEADINGS or tag == "section"):
@@ -42,14 +42,14 @@ class _Cutter(HTMLParser):
         elif tag not in INLINE:
             self._add(" ")
 
-    def handle_endtag(self, tag):
+    def handle_endtag(self, tag: str) -> None:
         self.silent -= tag in SILENT
         if tag in HEADINGS:
             self.in_heading = False
         elif tag not in INLINE:
             self._add(" ")
 
-    def handle_data(self, data):
+    def handle_data(self, data: str) -> None:
         self._add(data)
 
     def _add(self, words: str) -> None:

@@ -1,6 +1,8 @@
 """The kinds of sheet there are, told once: what each is called, the papers it is laid out for, and what it needs."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 #: What tells a sheet of a saw from its others: its kind, and the id of the blade it is about or nothing.
 Leaf = tuple[str, str]
@@ -23,7 +25,7 @@ class SheetKind:
     by_blade: bool = False
     asked: bool = False
 
-    def lacks(self, view: dict) -> tuple[str, ...]:
+    def lacks(self, view: Mapping[str, Any]) -> tuple[str, ...]:
         """Return which parts of the view this sheet needs and does not get."""
         return tuple(name for name in self.needs if not view.get(name))
 

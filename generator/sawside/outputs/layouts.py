@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
@@ -12,6 +13,7 @@ from sawside.fields import Field
 from sawside.library import Library, data_folder
 from sawside.model import Page
 from sawside.outputs import stage_pages, working
+from sawside.outputs.view_types import MachineView
 from sawside.shop import SAW, SHOP
 
 #: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
@@ -63,11 +65,11 @@ def _strong_numbers(words: str) -> Markup:
     return Markup(_NUMBER.sub(r"<b>\g<0></b>", str(escape(units.together(words)))))
 
 
-def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]:
+def pages(library: Library, views: list[MachineView], sheets: list[dict[str, Any]]) -> list[Page]:
     """Return every generated page: home, the pages of each machine, and the reference."""
     env = environment()
-    shared = {"shop": views[0]["shop"] if views else {}, "always": list(library.standing)}
-    made = [Page("index.html", shared["shop"]["name"], render(env, "home", root="", views=views, sheets=sheets, **shared))]
+    shared: dict[str, Any] = {"shop": views[0]["shop"] if views else {}, "always": list(library.standing)}
+    made = [Page("index.html", library.shop.name, render(env, "home", root="", views=views, sheets=sheets, **shared))]
     for view in views:
         for kind, (suffix, title) in MACHINE_PAGES.items():
             if kind == "worksheets" and not view["worksheets"]:
@@ -85,7 +87,7 @@ def pages(library: Library, views: list[dict], sheets: list[dict]) -> list[Page]
     return made + reference(library, env, shared)
 
 
-def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
+def reference(library: Library, env: Environment, shared: dict[str, Any]) -> list[Page]:
     """Return the form to measure a saw with, and the reference of all fields, of all values and of the sources."""
     family = library.family
     groups = {
@@ -116,7 +118,7 @@ def reference(library: Library, env: Environment, shared: dict) -> list[Page]:
     ]
 
 
-def stops(family: Family) -> list[dict]:
+def stops(family: Family) -> list[dict[str, Any]]:
     """Return the stops of the walk with the fields to fill in at each: every field of machine and blade exactly once."""
     known = {group for _, _, groups in family.shows.stops for group in groups}
     found = [
@@ -130,10 +132,10 @@ def stops(family: Family) -> list[dict]:
     return [stop for stop in found if stop["fields"]]
 
 
-def _stop(title: str, words: str, fields: list[Field] | tuple[Field, ...]) -> dict:
+def _stop(title: str, words: str, fields: list[Field] | tuple[Field, ...]) -> dict[str, Any]:
     return {"id": title.lower().replace(",", "").replace(" ", "-"), "title": title, "words": words, "fields": fields}
 
 
-def render(env: Environment, name: str, **data) -> str:
+def render(env: Environment, name: str, **data: Any) -> str:
     """Return one layout filled in."""
     return env.get_template(f"{name}.html.j2").render(**data)

@@ -12,6 +12,7 @@ import sys
 import textwrap
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 MARKS = ("published", "practice", "memory", "assumed", "derived")
 
@@ -41,7 +42,7 @@ class Marked:
     second_hand: bool = False
 
 
-def marked(function: Callable, source: str, made_from: Mapping[str, object] | None = None) -> tuple[Marked, ...]:
+def marked(function: Callable[..., Any], source: str, made_from: Mapping[str, object] | None = None) -> tuple[Marked, ...]:
     """Return the statements of a formula's `Source` with their marks; the first one is about the formula itself.
 
     Takes: function, for tables and for other functions its source names; source; made_from, what a value was made from:
@@ -109,14 +110,15 @@ def _one(text: str) -> list[Marked]:
     return [Marked(mark, text, "second-hand" in text or "READ-2nd" in text)] if mark else []
 
 
-def document(function: Callable) -> str:
+def document(function: Callable[..., Any]) -> str:
     """Return the docstring of a function, from its source when Python was started without docstrings (-OO)."""
     if function.__doc__ or not inspect.isfunction(function) or function.__name__ == "<lambda>":
         return inspect.getdoc(function) or ""
-    return ast.get_docstring(ast.parse(textwrap.dedent(inspect.getsource(function))).body[0]) or ""
+    first = ast.parse(textwrap.dedent(inspect.getsource(function))).body[0]
+    return (ast.get_docstring(first) if isinstance(first, ast.FunctionDef) else "") or ""
 
 
-def _of_other(function: Callable, text: str) -> list[Marked]:
+def _of_other(function: Callable[..., Any], text: str) -> list[Marked]:
     """Return the statements of the function that a source refers to: `as radius_fit`, `see pitch.pitch_coarsest`."""
     same = _SAME_AS.match(text)
     module = sys.modules.get(f"sawside.calc.{same[1]}") if same and same[1] else inspect.getmodule(function)
@@ -127,7 +129,7 @@ def _of_other(function: Callable, text: str) -> list[Marked]:
     return list(marked(other, " ".join(source[1].split()))) if source else []
 
 
-def _of_table(function: Callable, text: str, made_from: Mapping[str, object]) -> list[Marked]:
+def _of_table(function: Callable[..., Any], text: str, made_from: Mapping[str, object]) -> list[Marked]:
     """Return the marks of the rows of a table that a source names, the row that was used alone where that is known."""
     name = _TABLE.search(text)
     table = getattr(inspect.getmodule(function), name[0], None) if name else None

@@ -116,7 +116,7 @@ def _show(node: ast.expr, name: Callable[[str, int], str], above: int = 0) -> st
         case ast.Name():
             return name(node.id, above)
         case ast.Constant():
-            return f"<mn>{node.value}</mn>"
+            return f"<mn>{node.value!s}</mn>"
         case ast.UnaryOp(op=ast.USub()):
             return _wrapped(f"<mo>&#8722;</mo>{_show(node.operand, name, 2)}", 2, above)
         case ast.BinOp(op=ast.Div()):

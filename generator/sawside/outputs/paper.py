@@ -3,10 +3,12 @@
 import datetime
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, TypeVar
 
 from sawside.errors import At, Fault, printable
 from sawside.outputs.typeface import shipped
+from sawside.outputs.view_types import LineData, MachineView, NoticeData
 
 #: Paper sizes [mm], upright. ISO 216 and the North American letter sheet (8 1/2 x 11 in).
 PAPERS = {"A3": (297.0, 420.0), "A4": (210.0, 297.0), "A5": (148.0, 210.0), "Letter": (215.9, 279.4), "A5 on A4": (297.0, 210.0)}
@@ -76,7 +78,11 @@ _SILENT = frozenset("\n\t\r\u00ad\u200b\u200c\u200d\u2060\ufeff")
 _TURNS = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
-def check_text(view: dict) -> list[Fault]:
+#: What has a signal word.
+Severe = TypeVar("Severe", NoticeData, LineData, dict[str, Any])
+
+
+def check_text(view: Mapping[str, Any]) -> list[Fault]:
     """Return a fault for each text of the view with characters that cannot be printed, naming text and characters."""
     found = {text: lacking(text) for text in set(strings(view))}  # most words of a view stand in it many times
     return [
@@ -122,7 +128,7 @@ def strings(data: object, key: str = "") -> Iterator[str]:
             yield from strings(value)
 
 
-def check_notices(view: dict) -> list[Fault]:
+def check_notices(view: Mapping[str, Any]) -> list[Fault]:
     """Return a fault for each notice whose signs contradict each other or its machine state.
 
     Gloves are for handling a blade with the saw isolated (M009); at a running blade they are forbidden (P028).
@@ -150,12 +156,12 @@ def check_notices(view: dict) -> list[Fault]:
     return faults
 
 
-def by_severity(notices: list[dict]) -> list[dict]:
+def by_severity(notices: Iterable[Severe]) -> list[Severe]:
     """Return notices worst first, otherwise in the order they came."""
     return sorted(notices, key=lambda notice: SEVERITY.index(notice["signal"]))
 
 
-def letters(distance: float) -> dict:
+def letters(distance: float) -> dict[str, Any]:
     """Return the type sizes [pt] of a notice read from `distance` [m]: capitals of the signal word and of the message.
 
     signal word capitals = D / 150, message capitals = D / 300; never under 9 pt.
@@ -173,7 +179,7 @@ def letters(distance: float) -> dict:
     }
 
 
-def labels(paper: str, columns: int = 2, edge: float = 10.0) -> dict:
+def labels(paper: str, columns: int = 2, edge: float = 10.0) -> dict[str, Any]:
     """Return a label grid that fills a plain sheet, with lines to cut along; all measures in mm.
 
     A shop with label sheets gives its own measures instead, `lines` false.
@@ -222,7 +228,7 @@ def _page_area(paper: str) -> float:
     return wide * high / (2 if paper == "A5 on A4" else 1)
 
 
-def check_room(view: dict, title: str, paper: str, rooms: list[dict], larger: bool = False) -> list[Fault]:
+def check_room(view: MachineView, title: str, paper: str, rooms: list[dict[str, Any]], larger: bool = False) -> list[Fault]:
     """Return a fault for a sheet taller than its paper, naming the block furthest above its usual size.
 
     Takes: larger, whether the sheet is laid out for larger paper, which is then advised too.
@@ -248,5 +254,5 @@ def check_room(view: dict, title: str, paper: str, rooms: list[dict], larger: bo
     return [Fault(_at(view), what, hint + ", or print on larger paper" * larger)]
 
 
-def _at(view: dict) -> At:
+def _at(view: Mapping[str, Any]) -> At:
     return At(view["machine"].get("file") or f"machine {view['machine']['id']}")

@@ -3,9 +3,11 @@
 import datetime
 import os
 from collections.abc import Sequence
+from typing import Any
 
 from sawside.ledger import Print, added
 from sawside.outputs import changes, contents, kinds, print_mark, said
+from sawside.outputs.view_types import MachineView
 
 
 def today() -> str:
@@ -15,24 +17,25 @@ def today() -> str:
     return moment.date().isoformat()
 
 
-def date_of(kind: str, view: dict) -> str:
+def date_of(kind: str, view: MachineView) -> str:
     """Return the date that a print has in the list of prints; nothing when it is not in it."""
     mark = contents.fingerprint(kind, view)
     found = [one.date for one in _listed(view) if (one.kind, one.mark) == (kind, mark)]
     return max(found, default="")
 
 
-def sheet_of(kind: str, view: dict) -> kinds.Leaf:
+def sheet_of(kind: str, view: MachineView) -> kinds.Leaf:
     """Return what tells a sheet of a saw from its others: its kind, and the blade it is about."""
     return kind, contents.about(kind, view)
 
 
-def is_for(kind: str, view: dict, blade: str) -> bool:
+def is_for(kind: str, view: MachineView, blade: str) -> bool:
     """Return whether a sheet is one of those that are about a blade, and about this one."""
-    return kinds.KINDS[kind].by_blade and bool(view.get("blade")) and view["blade"]["fits"] and view["blade"]["id"] == blade
+    on_it = view.get("blade")
+    return kinds.KINDS[kind].by_blade and on_it is not None and on_it["fits"] and on_it["id"] == blade
 
 
-def answers(view: dict, pairs: Sequence[tuple[dict, str]]) -> list[dict]:
+def answers(view: MachineView, pairs: Sequence[tuple[MachineView, str]]) -> list[dict[str, Any]]:
     """Return what is answered to each print of one saw that is known: today's of these pairs of view and kind, and the listed.
 
     Each answer has an id, the sheet's title, the mark as printed, its date, whether it is current, and what changed since.
@@ -51,7 +54,7 @@ def answers(view: dict, pairs: Sequence[tuple[dict, str]]) -> list[dict]:
 _NOT_MADE = "a sheet of this kind is no longer made: take it down"
 
 
-def _answer(kind: str, mark: str, title: str, date: str, lines=()) -> dict:
+def _answer(kind: str, mark: str, title: str, date: str, lines: Sequence[str] = ()) -> dict[str, Any]:
     return {
         "id": f"print-{kinds.written(kind)}-{mark}",
         "title": title,
@@ -62,18 +65,19 @@ def _answer(kind: str, mark: str, title: str, date: str, lines=()) -> dict:
     }
 
 
-def _listed(view: dict) -> tuple[Print, ...]:
-    return view.get("listed", {}).get(view["machine"]["id"], ())
+def _listed(view: MachineView) -> tuple[Print, ...]:
+    listed: tuple[Print, ...] = view.get("listed", {}).get(view["machine"]["id"], ())
+    return listed
 
 
-def usual(view: dict, pairs: Sequence[tuple[dict, str]]) -> list[tuple[dict, str]]:
+def usual(view: MachineView, pairs: Sequence[tuple[MachineView, str]]) -> list[tuple[MachineView, str]]:
     """Return the sheets a saw has in the list of prints, else the kinds that other saws have, else all it can have."""
     mine = {(one.kind, one.blade) for one in _listed(view)}
     others = {one.kind for listed in view.get("listed", {}).values() for one in listed}
     return [pair for pair in pairs if (sheet_of(pair[1], pair[0]) in mine if mine else pair[1] in others)] or list(pairs)
 
 
-def noted(view: dict, pairs: Sequence[tuple[dict, str]], date: str, named: bool) -> tuple[tuple[Print, ...], int, int]:
+def noted(view: MachineView, pairs: Sequence[tuple[MachineView, str]], date: str, named: bool) -> tuple[tuple[Print, ...], int, int]:
     """Return a saw's list with today's prints of some sheets, how many are new in it and how many were there.
 
     Prints of a sheet that is not among them go, unless the sheets were `named`.

@@ -9,12 +9,16 @@ import stat
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
+
+from mkdocs.config.defaults import MkDocsConfig
 
 from sawside import library, text_file
 from sawside.errors import At, Fault, Faults
 from sawside.model import Sheet
-from sawside.outputs import publishing, settings, site
 from sawside.outputs import paper as rules
+from sawside.outputs import publishing, settings, site
+from sawside.outputs.view_types import MachineView
 
 #: Longest name of a page or a file beside it: the page made from it has a longer one, and systems end at 255 bytes.
 LONGEST_NAME = 120
@@ -22,7 +26,7 @@ LONGEST_NAME = 120
 MOST_BRACKETS = 500
 
 
-def read(folder: Path, trusted: bool = False):
+def read(folder: Path, trusted: bool = False) -> tuple[MkDocsConfig, library.Library, list[MachineView]]:
     """Return the settings of a project, its library and a trial of its pages, all checked; raise Faults with what is wrong.
 
     Gives: the site builder's settings, the Library, and the machines' views.
@@ -47,7 +51,7 @@ def read(folder: Path, trusted: bool = False):
     return config, read, views
 
 
-def draft(read, views: list[dict]) -> publishing.Published:
+def draft(read: library.Library, views: list[MachineView]) -> publishing.Published:
     """Return all that is published, but with nothing in the sheets: their names are what links lead to."""
     blank = [Sheet(file["file"], b"", b"") for entry in publishing.contact(views) for file in entry["files"]]
     return publishing.complete(read, views, blank)

@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from sawside.errors import Faults
-from sawside.figures import signs, svg
+from sawside.errors import Fault, Faults
 from sawside.library import Library
-from sawside.model import Page, Sheet
-from sawside.outputs import contents, kinds, layouts, print_mark, prints, sheets
+from sawside.model import Page, Record, Sheet
+from sawside.outputs import contents, kinds, layouts, print_mark, prints, rack, sheets
 from sawside.outputs.view import machine_view
+from sawside.outputs.view_types import MachineView
 from sawside.outputs.worksheet_data import script
 
 
@@ -18,98 +19,27 @@ class Published:
 
     pages: tuple[Page, ...]
     files: tuple[Sheet, ...]
-    views: tuple[dict, ...]
+    views: tuple[MachineView, ...]
 
 
-def views(library: Library, progress: Callable = iter) -> list[dict]:
+def views(library: Library, progress: Callable[..., Any] = iter) -> list[MachineView]:
     """Return the printed view of every machine."""
-    return [view_of(library, machine) for machine in progress(library.machines)]
-
-
-def view_of(library: Library, machine) -> dict:
-    """Return one machine's view with the texts and pictures of the signs its notices use."""
-    view = machine_view(library, machine)
-    view["signs"] = {code: sign.title for code, sign in signs.SIGNS.items()}
-    view["listed"] = library.prints
-    view["sign_svgs"] = {code: svg.text(signs.draw(code)) for code in _codes(view)}
-    return view
-
-
-def _codes(view: dict) -> list[str]:
-    return sorted({code for notice in view["notices"] + view["more_notices"] for code in notice["signs"]})
-
-
-def _rack_row(found: list[tuple[str, dict]]) -> dict:
-    """Return one blade of the rack from its rows on every saw: only numbers that are the same on each saw it fits."""
-    fitting = [(saw, row) for saw, row in found if row["fits"]]
-    if not fitting:
-        return found[0][1] | {
-            "saw_names": [],
-            "saws": "",
-            "verdict": "no saw of this shop",
-            "fitted": False,
-            "reasons": [],
-            "advice": [],
-            "items": [],
-        }
-    names, rows = [saw for saw, _ in fitting], [row for _, row in fitting]
-    texts = [{item["name"]: item["text"] for item in row["items"]} for row in rows]
-    same = [item for item in rows[0]["items"] if all(text.get(item["name"]) == item["text"] for text in texts)]
-    # the verdict names the saws; with several, advice says which of them it is about
-    advice = [f"{saw}: {line}" if len(fitting) > 1 else line for saw, row in fitting for line in row["advice"]]
-    return rows[0] | {
-        "saw_names": names,
-        "saws": ", ".join(names),
-        "verdict": ", ".join(names),
-        "fitted": False,
-        "items": same,
-        "advice": advice,
-    }
-
-
-def rack_page(site: str) -> str:
-    """Return the address of the page that says whether a print of the rack is current: the one of all sheets.
-
-    >>> rack_page("https://saws.example.org/"), rack_page("")
-    ('https://saws.example.org/sheets/index.html', '')
-    """
-    return site and f"{site.rstrip('/')}/sheets/index.html"
-
-
-def rack_view(made: Sequence[dict]) -> dict:
-    """Return the view of the whole rack: every blade once, with all the saws it fits."""
-    rows: dict[str, list[tuple[str, dict]]] = {}
-    for view in made:
-        for row in view["blades"]:
-            rows.setdefault(row["id"], []).append((view["machine"]["name"], row))
-    blades = [_rack_row(found) for found in rows.values()]
-    newest = max(view["machine"]["revised"] for view in made)
-    address = rack_page(made[0].get("shop", {}).get("site_address", ""))
-    machine = made[0]["machine"] | {
-        "id": "rack",
-        "slug": "rack",
-        "name": "The blade rack",
-        "place": "",
-        "revised": newest,
-        "address": address,
-        "revision": "of the saws",
-    }
-    return made[0] | {"machine": machine, "blades": blades, "jobs": [], "rack": True, "out_of_service": {}}
+    return [machine_view(library, machine) for machine in progress(library.machines)]
 
 
 #: Kinds of sheet that are also made once for the whole rack.
 RACK_KINDS = ("tags", "blade_table")
 
 
-def rack_sheets(made: Sequence[dict]) -> list[Sheet]:
+def rack_sheets(made: Sequence[MachineView]) -> list[Sheet]:
     """Return the sheets of the whole rack, named rack-KIND.pdf."""
-    rack, paper = rack_view(made), made[0]["shop"]["paper"]
-    done = [(kind, sheets.make(kind, rack, usual_paper(kind, paper), date=prints.date_of(kind, rack))) for kind in RACK_KINDS]
+    whole, paper = rack.view(made), made[0]["shop"]["paper"]
+    done = [(kind, sheets.make(kind, whole, usual_paper(kind, paper), date=prints.date_of(kind, whole))) for kind in RACK_KINDS]
     return [Sheet(kinds.file_name("rack", kind), sheet.data, sheet.preview) for kind, sheet in done]
 
 
 def printed(
-    made: list[dict], chosen: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable = iter, today: str = ""
+    made: list[MachineView], chosen: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable[..., Any] = iter, today: str = ""
 ) -> list[Sheet]:
     """Return the sheets of these kinds for every view, named MACHINE-KIND.pdf (the wall sheet MACHINE.pdf), and where the view
     is of a blade that goes on, MACHINE-KIND-BLADE.pdf.
@@ -118,7 +48,8 @@ def printed(
     not in it `today`. A kind that is not laid out for the paper is made on the first
     one it is laid out for. Raises Faults with everything that does not fit its page.
     """
-    done, faults = [], []
+    done: list[Sheet] = []
+    faults: list[Fault] = []
     for view, kind in progress(wanted(made, chosen)):
         try:
             date = prints.date_of(kind, view) or today
@@ -131,13 +62,13 @@ def printed(
     return done
 
 
-def _file(view: dict, kind: str) -> str:
+def _file(view: MachineView, kind: str) -> str:
     """Return the file of a sheet; the card of the blade on the saw is the saw's own."""
-    blade = contents.about(kind, view)
-    return kinds.file_name(view["machine"]["id"], kind, "" if blade and view["blade"]["fitted"] else blade)
+    blade, on_it = contents.about(kind, view), view["blade"]
+    return kinds.file_name(view["machine"]["id"], kind, "" if on_it and on_it["fitted"] else blade)
 
 
-def offered(view: dict, asked: bool = False) -> tuple[str, ...]:
+def offered(view: MachineView, asked: bool = False) -> tuple[str, ...]:
     """Return the kinds of sheet a machine can have: without a test cut no worksheet for one, without a blade no tags.
 
     Takes: asked, whether those count that are made only when somebody asks for them by name.
@@ -151,42 +82,42 @@ def offered(view: dict, asked: bool = False) -> tuple[str, ...]:
     )
 
 
-def going_on(view: dict, blade: str) -> dict:
+def going_on(view: MachineView, blade: str) -> MachineView:
     """Return a saw's view for a fitting blade that goes on: what card, guide and wall sheet print is about that one."""
-    return view | view["for_blade"][blade] | {"for_blade": {}}
+    return {**view, **view["for_blade"][blade], "for_blade": {}}
 
 
-def by_blade(view: dict, kind: str) -> list[dict]:
+def by_blade(view: MachineView, kind: str) -> list[MachineView]:
     """Return a saw's view for each blade that a kind of sheet is made for: the one on the saw first, then every other."""
     mine = view.get("blade")
     others = [row for row in view.get("for_blade", {}) if not mine or row != mine["id"]] if kinds.KINDS[kind].by_blade else []
     return [view, *(going_on(view, blade) for blade in others)]
 
 
-def hung(view: dict) -> list[tuple[dict, str]]:
+def hung(view: MachineView) -> list[tuple[MachineView, str]]:
     """Return every sheet that may hang at a saw, as pairs of view and kind: of the cards one for each blade that fits."""
     return [(one, kind) for kind in offered(view) for one in (by_blade(view, kind) if kind == "card" else [view])]
 
 
-def answered(view: dict) -> list[tuple[dict, str]]:
+def answered(view: MachineView) -> list[tuple[MachineView, str]]:
     """Return every sheet that can be printed of a saw: also what is made only when asked for, for a blade or by its name."""
     if view.get("rack"):
         return hung(view)
     return [(one, kind) for kind in offered(view, asked=True) for one in by_blade(view, kind)]
 
 
-def wanted(made: list[dict], chosen: Sequence[str]) -> list[tuple[dict, str]]:
+def wanted(made: list[MachineView], chosen: Sequence[str]) -> list[tuple[MachineView, str]]:
     """Return each view with each kind of sheet asked for; without any with every kind that is offered for it."""
     return [(view, kind) for view in made for kind in chosen or offered(view)]
 
 
-def bound(made: list[dict], chosen: Sequence[str], paper: str = "", ink: str = "colour", today: str = "") -> Sheet:
+def bound(made: list[MachineView], chosen: Sequence[str], paper: str = "", ink: str = "colour", today: str = "") -> Sheet:
     """Return the sheets of these kinds for every view as one PDF with an outline."""
     return bound_pairs(wanted(made, chosen), paper, ink, bool(chosen), today)
 
 
 def bound_pairs(
-    pairs: Sequence[tuple[dict, str]], paper: str = "", ink: str = "colour", named: bool = False, today: str = ""
+    pairs: Sequence[tuple[MachineView, str]], paper: str = "", ink: str = "colour", named: bool = False, today: str = ""
 ) -> Sheet:
     """Return sheets as one PDF, in the order of these pairs of view and kind."""
     orders = [
@@ -213,12 +144,12 @@ def usual_paper(kind: str, paper: str) -> str:
     return "A4" if kind in ("notice", "out_of_service", "tags") and paper.startswith("A5") else paper_for(kind, paper)
 
 
-def paper_of(kind: str, asked: str, view: dict, named: bool) -> str:
+def paper_of(kind: str, asked: str, view: MachineView, named: bool) -> str:
     """Return the paper a kind is made on; only a kind asked for by name comes on half a page against custom."""
     return paper_for(kind, asked) if asked and named else usual_paper(kind, asked or view["shop"]["paper"])
 
 
-def sheets_of(made: list[dict], progress: Callable = iter) -> list[Sheet]:
+def sheets_of(made: list[MachineView], progress: Callable[..., Any] = iter) -> list[Sheet]:
     """Return every sheet of every machine and of the rack; raise Faults when one cannot be made.
 
     There is a card for each blade that fits a saw; the one of the blade on the saw has two names, so that a link to it stays.
@@ -231,13 +162,13 @@ def sheets_of(made: list[dict], progress: Callable = iter) -> list[Sheet]:
     return done + printed(others, ("card",), progress=progress) + rack_sheets(made)
 
 
-def publish(library: Library, progress: Callable = iter) -> Published:
+def publish(library: Library, progress: Callable[..., Any] = iter) -> Published:
     """Return the site's pages and files; raise Faults when a sheet cannot be made."""
     made = views(library, progress)
     return complete(library, made, sheets_of(made, progress))
 
 
-def complete(library: Library, made: list[dict], done: Sequence[Sheet]) -> Published:
+def complete(library: Library, made: list[MachineView], done: Sequence[Sheet]) -> Published:
     """Return what is published of the machines' views and the sheets made from them."""
     papers = [Sheet(f"sheets/{sheet.path}", sheet.data) for sheet in done]
     papers += [Sheet(f"sheets/{sheet.path.removesuffix('.pdf')}.png", sheet.preview) for sheet in done]
@@ -247,13 +178,12 @@ def complete(library: Library, made: list[dict], done: Sequence[Sheet]) -> Publi
     return Published(tuple(layouts.pages(library, made, contact(made))), (*papers, *signs_drawn, *formulas), tuple(made))
 
 
-def contact(made: list[dict]) -> list[dict]:
+def contact(made: list[MachineView]) -> list[dict[str, Any]]:
     """Return what the page of all sheets lists: each machine with each kind's title, file and mark, and what it answers."""
-    rack = rack_view(made)
-    return [_contact(rack, ", every blade")] + [_contact(view) for view in made]
+    return [_contact(rack.view(made), ", every blade")] + [_contact(view) for view in made]
 
 
-def _contact(view: dict, more: str = "") -> dict:
+def _contact(view: MachineView, more: str = "") -> dict[str, Any]:
     files = [
         {
             "title": kinds.title(kind, contents.about(kind, one)) + more,

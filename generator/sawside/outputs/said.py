@@ -2,10 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from sawside.ledger import Print
 from sawside.outputs import contents
 from sawside.outputs.print_mark import mark_of
+from sawside.outputs.view_types import MachineView
 
 #: Part of a view -> what its own words are called where they are no text but a fact.
 _FACTS = {
@@ -55,7 +57,7 @@ class Said:
         self.values[name] = words
 
 
-def said(kind: str, view: dict) -> Said:
+def said(kind: str, view: MachineView) -> Said:
     """Return what a kind of sheet says of a view."""
     found = Said()
     for part, data in contents.printed(kind, view).items():
@@ -63,7 +65,7 @@ def said(kind: str, view: dict) -> Said:
     return found
 
 
-def as_print(kind: str, view: dict, date: str) -> Print:
+def as_print(kind: str, view: MachineView, date: str) -> Print:
     """Return a print of a kind of sheet as the list keeps it."""
     all_of = said(kind, view)
     texts = tuple(mark_of(text, SHORT) for text in all_of.texts)
@@ -71,7 +73,7 @@ def as_print(kind: str, view: dict, date: str) -> Print:
     return Print(kind, mark, date, all_of.values, tuple(all_of.rules), texts, blade)
 
 
-def _collect(part: str, data, owner: str, found: Said) -> None:
+def _collect(part: str, data: Any, owner: str, found: Said) -> None:
     """Add what a part of a view says; `owner` is the blade or job whose row it is."""
     if isinstance(data, Mapping):
         _collect_map(part, data, owner, found)
@@ -82,7 +84,7 @@ def _collect(part: str, data, owner: str, found: Said) -> None:
         found.texts.append(data)
 
 
-def _collect_map(part: str, data: Mapping, owner: str, found: Said) -> None:
+def _collect_map(part: str, data: Mapping[str, Any], owner: str, found: Said) -> None:
     if {"label", "text"} <= data.keys():
         found.value(f"{owner}{data['label']}", _number(data))
     elif "paper" in data:
@@ -109,13 +111,13 @@ def _collect_map(part: str, data: Mapping, owner: str, found: Said) -> None:
                 _collect(name, inside, owner, found)
 
 
-def _plainly(fact) -> str:
+def _plainly(fact: Any) -> str:
     return {True: "yes", False: "no"}[fact] if isinstance(fact, bool) else str(fact)
 
 
-def _number(item: Mapping) -> str:
+def _number(item: Mapping[str, Any]) -> str:
     """Return one printed number with what stands beside it."""
     if item.get("status") in ("unknown", "outside"):
-        return {"unknown": "not known yet", "outside": "outside the method"}[item["status"]]
+        return "not known yet" if item["status"] == "unknown" else "outside the method"
     beside = f" ({item['good']})" if item.get("good") else ""
-    return item["text"] + beside + ", assumed" * (item.get("status") == "assumed")
+    return str(item["text"]) + beside + ", assumed" * (item.get("status") == "assumed")

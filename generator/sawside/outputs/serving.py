@@ -12,6 +12,7 @@ import threading
 import time
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
+from typing import Any
 
 from sawside.errors import At, Fault, Faults
 
@@ -26,7 +27,7 @@ _AGAIN = 'const ask = document.createElement("script"); ask.src = "%s?%d"; docum
 class Shown:
     """What is shown now: the folder of the last good site, and how often it was made."""
 
-    def __init__(self, folder: Path):
+    def __init__(self, folder: Path) -> None:
         self.folder, self.version, self.changed = folder, 1, threading.Condition()
 
     def renew(self, folder: Path) -> None:
@@ -79,7 +80,7 @@ class _Server(http.server.ThreadingHTTPServer):
     daemon_threads = True
     allow_reuse_address = False  # two servers at one port would take turns
 
-    def server_bind(self):
+    def server_bind(self) -> None:
         self.socket.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 0)
         super().server_bind()
 
@@ -87,11 +88,11 @@ class _Server(http.server.ThreadingHTTPServer):
 class _Handler(http.server.SimpleHTTPRequestHandler):
     """Answer for this computer's own names only, and with files of the site only."""
 
-    def __init__(self, shown: Shown, *parts):
+    def __init__(self, shown: Shown, *parts: Any) -> None:
         self.shown = shown
         super().__init__(*parts, directory=str(shown.folder))
 
-    def do_GET(self):
+    def do_GET(self) -> None:
         """Answer, unless a stranger's page leads here by a name of its own."""
         if (self.headers.get("Host") or "").rpartition(":")[0] not in HOSTS:
             self.send_error(403, "Only for this computer")
@@ -102,13 +103,13 @@ class _Handler(http.server.SimpleHTTPRequestHandler):
 
     do_HEAD = do_GET
 
-    def _renewal(self):
+    def _renewal(self) -> None:
         asked = self.path.partition("?")[2]
         version = int(asked) if asked.isdecimal() and len(asked) < 10 else 0
         newer = self.shown.newer_than(version)
         self._send("location.reload();" if newer else _AGAIN % (RENEWAL, version), "text/javascript")
 
-    def _file(self):
+    def _file(self) -> None:
         path = Path(self.translate_path(self.path))
         path = path / "index.html" if path.is_dir() else path
         if path.is_symlink() or not path.resolve().is_relative_to(self.shown.folder.resolve()) or not path.is_file():
@@ -118,7 +119,7 @@ class _Handler(http.server.SimpleHTTPRequestHandler):
         else:
             self._send(path.read_bytes(), self.guess_type(str(path)))
 
-    def _send(self, body: str | bytes, kind: str, status: int = 200):
+    def _send(self, body: str | bytes, kind: str, status: int = 200) -> None:
         body = body.encode() if isinstance(body, str) else body
         self.send_response(status)
         self.send_header("Content-Type", kind)
@@ -128,7 +129,7 @@ class _Handler(http.server.SimpleHTTPRequestHandler):
         if self.command != "HEAD":
             self.wfile.write(body)
 
-    def log_message(self, *parts):
+    def log_message(self, *parts: Any) -> None:
         """Say nothing: what matters here is what was built."""
 
 

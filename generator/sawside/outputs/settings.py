@@ -6,6 +6,7 @@ import os
 import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 from sawside import place
 from sawside.errors import At, Fault, Faults
@@ -45,12 +46,26 @@ _TAKEN = re.compile(r"`(.+)` has the address of a page that is made for you")
 _CONFIG = re.compile(r"Config value '(?P<key>[^']*)': (?P<rest>.*)", re.DOTALL)
 
 
+#: Of one complaint: the word to point at, what is wrong, what to do.
+Told = tuple[str, str, str]
+
+
+class _Collector(logging.Handler):
+    """Puts the warnings and errors that are logged into a list."""
+
+    def __init__(self, said: list[str]) -> None:
+        super().__init__(logging.WARNING)
+        self.said = said
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.said.append(record.getMessage())
+
+
 @contextlib.contextmanager
 def listening() -> Iterator[list[str]]:
     """Collect the warnings and errors the site builder logs, instead of letting them onto the screen."""
-    logger, said = logging.getLogger("mkdocs"), []
-    handler = logging.Handler(logging.WARNING)
-    handler.emit = lambda record: said.append(record.getMessage())
+    logger, said = logging.getLogger("mkdocs"), list[str]()
+    handler = _Collector(said)
     before = logger.level, logger.propagate
     logger.addHandler(handler)
     logger.setLevel(logging.WARNING)
@@ -84,7 +99,7 @@ def page_faults(pages: Path, shown: str, said: Sequence[str], reading: str = "")
 _HEAD = ("title", "description")
 
 
-def head(meta: dict) -> dict[str, str]:
+def head(meta: dict[str, Any]) -> dict[str, str]:
     """Return of a page's head what is plain words.
 
     >>> head({"title": "Notes", "template": "x.html", "description": ["a"]})
@@ -152,47 +167,47 @@ def _explain(file: str, lines: Sequence[str], words: str) -> Fault:
     return Fault(_place(file, lines, key, ""), what, "correct this setting, or take it out")
 
 
-def _unknown_key(key, hit):
+def _unknown_key(key: str, hit: re.Match[str]) -> Told:
     hint = meant(hit[1], KEYS if key == hit[1] else ("shop", "procedures", "saws"), "take the line out")
     return hit[1], f"unknown key `{hit[1]}`", hint
 
 
-def _no_plugin(key, hit):
+def _no_plugin(key: str, hit: re.Match[str]) -> Told:
     hint = meant(hit[1], PLUGINS, "take the line out, or install that plugin first")
     return hit[1], f"there is no plugin `{hit[1]}` on this computer", hint
 
 
-def _no_theme(key, hit):
+def _no_theme(key: str, hit: re.Match[str]) -> Told:
     return hit[1], f"there is no theme `{hit[1]}` on this computer", "write under `theme:` the line `name: material`"
 
 
-def _no_folder(key, hit):
+def _no_folder(key: str, hit: re.Match[str]) -> Told:
     name = Path(hit[1]).name
     return name, f"`{key}` names the folder `{name}`, which is not there", "make the folder, or correct the name"
 
 
-def _wrong_type(key, hit):
+def _wrong_type(key: str, hit: re.Match[str]) -> Told:
     return hit[2], f"`{hit[2]}` of the plugin `{hit[1]}` cannot be that", "put the value in quotes, or correct it"
 
 
-def _no_choice(key, hit):
+def _no_choice(key: str, hit: re.Match[str]) -> Told:
     words = hit[2].replace("'", "")
     return hit[3], f"`{hit[1]}` cannot be `{hit[3]}`", f"write one of: {words}"
 
 
-def _around(key, hit):
+def _around(key: str, hit: re.Match[str]) -> Told:
     return "", "the site would take the place of the folder with your pages", "write for example: site_dir: site"
 
 
-def _within(key, hit):
+def _within(key: str, hit: re.Match[str]) -> Told:
     return "", "the site would be built into the folder with your pages", "write for example: site_dir: site"
 
 
-def _no_keys(key, hit):
+def _no_keys(key: str, hit: re.Match[str]) -> Told:
     return "", "mkdocs.yml must hold lines of the form `key: value`", "write for example: site_name: My saws"
 
 
-def _missing(key, hit):
+def _missing(key: str, hit: re.Match[str]) -> Told:
     return "", f"mkdocs.yml has no `{key}`", "write for example: site_name: My saws" if key == "site_name" else "add it"
 
 

@@ -9,6 +9,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import Any
 
 import segno
 import typst
@@ -20,7 +21,7 @@ from sawside.model import Sheet
 from sawside.outputs import contents, print_mark, typeface
 from sawside.outputs import paper as rules
 from sawside.outputs.kinds import KINDS, file_name, no_paper, title
-
+from sawside.outputs.view_types import MachineView
 
 #: What to write where a sheet lacks a part of the view that one line in a file gives.
 _ADVICE = {
@@ -35,12 +36,12 @@ class Order:
     """One sheet wanted: its kind, the machine's view, the paper, and the date of the print, empty where nobody knows it."""
 
     kind: str
-    view: dict
+    view: MachineView
     paper: str
     date: str = ""
 
 
-def make(kind: str, view: dict, paper: str, ink: str = "colour", date: str = "") -> Sheet:
+def make(kind: str, view: MachineView, paper: str, ink: str = "colour", date: str = "") -> Sheet:
     """Return one sheet as PDF; raise Faults when it cannot be printed as it should be."""
     blade = contents.about(kind, view)
     name = file_name(view["machine"]["slug"], kind, blade)
@@ -83,7 +84,7 @@ def _refused(order: Order) -> list[Fault]:
     return faults
 
 
-def _part(number: int, order: Order, ink: str) -> dict:
+def _part(number: int, order: Order, ink: str) -> dict[str, Any]:
     """Return the data of one sheet: what its kind prints of the view, signs in its ink, its mark, the code of its page."""
     view = {"signs": {}, "sign_svgs": {}} | contents.given(order.kind, order.view)
     mark = contents.fingerprint(order.kind, order.view)
@@ -133,7 +134,7 @@ def _fonts() -> typst.Fonts:
 PREVIEW_DPI = 36
 
 
-def _typeset(data: dict, orders: Sequence[Order]) -> tuple[bytes, bytes]:
+def _typeset(data: dict[str, Any], orders: Sequence[Order]) -> tuple[bytes, bytes]:
     """Set the document, ask it how much room each block had, and return the PDF and its first page as PNG, or raise Faults.
 
     The layout is done once: the compiler keeps it between the questions and the two exports.
@@ -154,10 +155,16 @@ def _typeset(data: dict, orders: Sequence[Order]) -> tuple[bytes, bytes]:
         raise Faults(faults)
     pdf = compiler.compile(format="pdf", pdf_standards=["ua-1"], timestamp=_date(orders))
     pictures = compiler.compile(format="png", ppi=PREVIEW_DPI)
-    return pdf, pictures if isinstance(pictures, bytes) else pictures[0]
+    return _first(pdf), _first(pictures)
 
 
-def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -> list[Fault]:
+def _first(made: bytes | list[bytes] | None) -> bytes:
+    """Return what was compiled, of several pages the first."""
+    assert made  # without a file to write to the compiler gives the bytes
+    return made if isinstance(made, bytes) else made[0]
+
+
+def _overfull(number: int, order: Order, rooms: list[dict[str, Any]], edges: list[dict[str, Any]]) -> list[Fault]:
     """Return the faults of one sheet that is larger than its paper."""
     kind = KINDS[order.kind]
     mine = [room for room in rooms if room["part"] == number]
@@ -166,8 +173,8 @@ def _overfull(number: int, order: Order, rooms: list[dict], edges: list[dict]) -
     most = {"A5": kind.most_halves, "A5 on A4": (kind.most_halves + 1) // 2}.get(order.paper, kind.most_pages)
     if most and not found and pages[-1] - pages[0] >= most:
         at = At(order.view["machine"].get("file") or f"machine {order.view['machine']['id']}")
-        pages = {1: "one page", 2: "two pages"}.get(most, f"{most} pages")
-        what = f"{kind.title} of `{order.view['machine']['id']}` runs over {pages} of {order.paper}"
+        room = {1: "one page", 2: "two pages"}.get(most, f"{most} pages")
+        what = f"{kind.title} of `{order.view['machine']['id']}` runs over {room} of {order.paper}"
         return [Fault(at, what, "shorten its texts")]
     return found
 

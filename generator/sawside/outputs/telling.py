@@ -15,7 +15,7 @@ def _told(lines: Sequence[str]) -> list[str]:
 
 def words(found: Sequence[changes.Change]) -> str:
     """Return the changes as a person reads them at the screen."""
-    parts = []
+    parts: list[tuple[str, list[str]]] = []
     for change in found:
         if not parts or change.saw != parts[-1][0]:
             parts.append((change.saw, [f"{change.name} ({change.saw})"]))

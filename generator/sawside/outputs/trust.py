@@ -7,6 +7,7 @@ extensions, settings inherited from another file), so it never reads that file i
 import io
 import json
 from pathlib import Path
+from typing import Any
 
 from sawside import source, text_file
 from sawside.errors import At, Fault, Faults
@@ -43,9 +44,9 @@ def read(file: Path, shown: str, trusted: bool = False) -> tuple[io.BytesIO, lis
     return stream, lines
 
 
-def settings(file: Path, shown: str) -> tuple[dict, list[str]]:
+def settings(file: Path, shown: str) -> tuple[dict[str, Any], list[str]]:
     """Return what a mkdocs.yml from strangers says, as plain data, and its lines; raise Faults for all it may not say."""
-    here, faults = file.parent, []
+    here, faults = file.parent, list[Fault]()
     if text_file.leaves(file, here):
         raise Faults([Fault(At(shown), "this is a link that leads out of the folder", "put the file itself here")])
     node = source.read_file(file, shown)
@@ -59,7 +60,7 @@ def settings(file: Path, shown: str) -> tuple[dict, list[str]]:
     return found, lines
 
 
-def _check_names(node: Map, found: dict, faults: list[Fault]) -> None:
+def _check_names(node: Map, found: dict[str, Any], faults: list[Fault]) -> None:
     """Add a fault for what is missing: the site's name, and the plugin that makes its pages."""
     top = At(node.at.file)
     if "site_name" not in found:
@@ -68,7 +69,7 @@ def _check_names(node: Map, found: dict, faults: list[Fault]) -> None:
         faults.append(without_ours(node.at.file))
 
 
-def _check_folders(node: Map, found: dict, here: Path, faults: list[Fault]) -> None:
+def _check_folders(node: Map, found: dict[str, Any], here: Path, faults: list[Fault]) -> None:
     """Add a fault where the folder of the pages is not there."""
     name = found.setdefault("docs_dir", "docs")
     at = node.items["docs_dir"][1].at if "docs_dir" in node.items else At(node.at.file)

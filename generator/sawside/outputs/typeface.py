@@ -55,7 +55,7 @@ def cap_share(font: bytes) -> float:
     """Return sCapHeight of table OS/2 over unitsPerEm of table head."""
     at = tables(font)
     units_per_em = struct.unpack_from(">H", font, at["head"] + 18)[0]
-    return struct.unpack_from(">h", font, at["OS/2"] + 88)[0] / units_per_em
+    return float(struct.unpack_from(">h", font, at["OS/2"] + 88)[0] / units_per_em)
 
 
 def characters_of(font: bytes) -> frozenset[int]:

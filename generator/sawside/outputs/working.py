@@ -4,15 +4,18 @@ The words come from the formula's own docstring, so that what a programmer reads
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import asdict
 from functools import cache
+from typing import Any, cast
 
 from sawside import values
+from sawside.families.family import Family
 from sawside.guide import Known
 from sawside.library import Library
 from sawside.model import ASSUMED, Missing, Value, ValueSpec
 from sawside.outputs import doubt, marks, mathml
+from sawside.outputs.view_types import Input, ItemData, Section, Statement
 from sawside.printing import Printer
 from sawside.units.plain import plain
 
@@ -21,7 +24,7 @@ _PART = re.compile(r"\b(" + "|".join(_PARTS) + r"):\s+", re.DOTALL)
 
 
 @cache
-def parts_of(function: Callable) -> dict[str, str]:
+def parts_of(function: Callable[..., Any]) -> dict[str, str]:
     """Return what a formula's docstring says, by part; `About` names what it gives, in the words of its first sentence.
 
     >>> from sawside.calc import band
@@ -56,37 +59,43 @@ def _tidy(words: str) -> str:
     return " ".join(words.replace("`", "").split())
 
 
-def sections(library: Library, known: Known, printer: Printer) -> list[dict]:
+def sections(library: Library, known: Known, printer: Printer) -> list[Section]:
     """Return one section for each value of a machine with its fitted blade, in the order they are found."""
     symbols = symbols_of(library.family)
     return [section(spec, known, printer, symbols) for spec in library.family.ordered if spec.name in known.results]
 
 
-def symbols_of(family) -> dict[str, str]:
+def symbols_of(family: Family) -> dict[str, str]:
     """Return the symbol of every value that has one."""
     return {spec.name: spec.symbol for spec in family.values if spec.symbol}
 
 
-def all_words(family) -> dict[str, dict[str, str]]:
+def all_words(family: Family) -> dict[str, dict[str, str]]:
     """Return what every value's formula says, by value name."""
     return {spec.name: parts_of(spec.function) for spec in family.values}
 
 
-def all_sources(family) -> dict[str, list[dict]]:
+def all_sources(family: Family) -> dict[str, list[Statement]]:
     """Return the statements of where every value comes from, each with its mark, by value name."""
     return {
-        spec.name: [asdict(part) for part in marks.marked(spec.function, parts_of(spec.function).get("Source", ""))]
+        spec.name: statements(spec.function)
         for spec in family.values
     }
 
 
-def all_formulas(family) -> dict[str, str]:
+def statements(function: Callable[..., Any], made_from: Mapping[str, object] | None = None) -> list[Statement]:
+    """Return the statements of where a formula comes from, as plain data."""
+    found = marks.marked(function, parts_of(function).get("Source", ""), made_from)
+    return [{"mark": one.mark, "text": one.text, "second_hand": one.second_hand} for one in found]
+
+
+def all_formulas(family: Family) -> dict[str, str]:
     """Return every value's formula in symbols as MathML, by value name."""
     symbols = symbols_of(family)
     return {spec.name: _formula(spec, values.needs(spec), symbols) for spec in family.values}
 
 
-def section(spec: ValueSpec, known: Known, printer: Printer, symbols: dict[str, str]) -> dict:
+def section(spec: ValueSpec, known: Known, printer: Printer, symbols: dict[str, str]) -> Section:
     """Return one value's section: words, formula and numbers as MathML, and its inputs with their standing."""
     result = known.results[spec.name]
     words = parts_of(spec.function)
@@ -98,11 +107,11 @@ def section(spec: ValueSpec, known: Known, printer: Printer, symbols: dict[str, 
         "label": spec.title,
         "group": spec.group,
         "symbol": mathml.written(spec.symbol),
-        "item": asdict(item),
+        "item": cast(ItemData, asdict(item)),
         "about": words["About"],
         "holds": words.get("Holds for", ""),
         "source": words.get("Source", ""),
-        "sources": [asdict(part) for part in marks.marked(spec.function, words.get("Source", ""), made_from)],
+        "sources": statements(spec.function, made_from),
         "formula": _formula(spec, needed, symbols),
         "in_words": in_words(spec),
         "numbers": _numbers(spec, result, needed, known),
@@ -117,7 +126,7 @@ def in_words(spec: ValueSpec) -> str:
     return "" if spec.equation or words.get("Equation") == "none" else words.get("Equation") or words["About"]
 
 
-def _formula(spec: ValueSpec, needed: dict, symbols: dict[str, str]) -> str:
+def _formula(spec: ValueSpec, needed: dict[str, Any], symbols: dict[str, str]) -> str:
     if not spec.equation:
         return ""
     letters = {a: symbols.get(name) or letter(name) for a, (name, _) in needed.items()}
@@ -195,7 +204,7 @@ def letter(name: str) -> str:
     return LETTERS.get(name, name)
 
 
-def _numbers(spec: ValueSpec, result: Value | Missing, needed: dict, known: Known) -> str:
+def _numbers(spec: ValueSpec, result: Value | Missing, needed: dict[str, Any], known: Known) -> str:
     if not spec.equation or isinstance(result, Missing):
         return ""
     kinds = {argument: kind_of(name, known) for argument, (name, _) in needed.items()}
@@ -210,7 +219,7 @@ def kind_of(name: str, known: Known) -> str:
     return known.entries[name].field.kind
 
 
-def _input(name: str, known: Known, printer: Printer) -> dict:
+def _input(name: str, known: Known, printer: Printer) -> Input:
     item = known.item(name, printer)
     assumed = name in known.entries and known.entries[name].status == ASSUMED
-    return {"name": name, "item": asdict(item), "computed": name in known.results, "assumed": assumed}
+    return {"name": name, "item": cast(ItemData, asdict(item)), "computed": name in known.results, "assumed": assumed}

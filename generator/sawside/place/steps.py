@@ -8,6 +8,7 @@ import json
 from collections.abc import Collection
 from contextlib import suppress
 from pathlib import Path
+from typing import Any
 
 from sawside.place import tree
 from sawside.place.system import System, prune
@@ -33,7 +34,7 @@ def renew(system: System, room: Path, folder: Path, old: Collection[str]) -> Non
     finish(system, room, folder)
 
 
-def _steps(folder: Path, changed: list[str], gone: list[str]) -> list[list]:
+def _steps(folder: Path, changed: list[str], gone: list[str]) -> list[list[Any]]:
     """Return the steps [what, name, was it there] in their order.
 
     The first mark claims old and new files, the last one the new. What stands in the way of a new file goes before it.
@@ -71,7 +72,7 @@ def finish(system: System, room: Path, folder: Path) -> None:
     system.remove(room / _JOURNAL)
 
 
-def _on(system: System, room: Path, folder: Path, steps: list) -> None:
+def _on(system: System, room: Path, folder: Path, steps: list[Any]) -> None:
     for what, name, _ in steps:
         source = room / "both" if what == "mark" else room / "new" / name
         if what == "drop":
@@ -81,7 +82,7 @@ def _on(system: System, room: Path, folder: Path, steps: list) -> None:
             system.rename(source, folder / name)
 
 
-def _back(system: System, room: Path, folder: Path, steps: list) -> None:
+def _back(system: System, room: Path, folder: Path, steps: list[Any]) -> None:
     for _, name, was in reversed(steps):
         kept = room / "old" / name
         if not was:
@@ -101,12 +102,12 @@ def _same(one: Path, other: Path) -> bool:
     return other.is_file() and one.stat().st_size == other.stat().st_size and one.read_bytes() == other.read_bytes()
 
 
-def _write(system: System, room: Path, journal: dict) -> None:
+def _write(system: System, room: Path, journal: dict[str, Any]) -> None:
     system.write(room / "steps.part", json.dumps(journal).encode())
     system.rename(room / "steps.part", room / _JOURNAL)
 
 
-def _read(room: Path) -> dict | None:
+def _read(room: Path) -> dict[str, Any] | None:
     """Return a journal; steps that would lead out of the folder are left out, one that is none counts as not there."""
     with suppress(OSError, ValueError, KeyError, TypeError, RecursionError):
         read = json.loads((room / _JOURNAL).read_bytes())

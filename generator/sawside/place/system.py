@@ -41,11 +41,11 @@ class System(Protocol):
 class ThisComputer:
     """The file system as it is."""
 
-    def mkdir(self, path):
+    def mkdir(self, path: Path) -> None:
         """Make a folder and those above it."""
         path.mkdir(parents=True, exist_ok=True)
 
-    def write(self, path, data):
+    def write(self, path: Path, data: bytes) -> None:
         """Write and wait for the disk, where the file system knows how to wait."""
         with open(path, "wb") as file:
             file.write(data)
@@ -56,15 +56,15 @@ class ThisComputer:
                 if error.errno not in (errno.EINVAL, errno.ENOSYS, errno.ENOTSUP):
                     raise
 
-    def copy(self, one, other):
+    def copy(self, one: Path, other: Path) -> None:
         """Copy the content."""
         shutil.copyfile(one, other)
 
-    def rename(self, one, other):
+    def rename(self, one: Path, other: Path) -> None:
         """Rename, over a file that is there."""
         os.replace(one, other)
 
-    def exchange(self, one, other):
+    def exchange(self, one: Path, other: Path) -> bool:
         """Exchange by renameat2(2), which Linux has."""
         if not sys.platform.startswith("linux"):
             return False
@@ -72,13 +72,13 @@ class ThisComputer:
             call = ctypes.CDLL(None, use_errno=True).renameat2
         except (OSError, AttributeError):
             return False
-        return call(_HERE, os.fsencode(one), _HERE, os.fsencode(other), _EXCHANGE) == 0
+        return bool(call(_HERE, os.fsencode(one), _HERE, os.fsencode(other), _EXCHANGE) == 0)
 
-    def remove(self, path):
+    def remove(self, path: Path) -> None:
         """Remove a file or a link."""
         path.unlink()
 
-    def rmdir(self, path):
+    def rmdir(self, path: Path) -> None:
         """Remove an empty folder."""
         path.rmdir()
 

@@ -25,7 +25,7 @@ def made(site: Path) -> frozenset[str] | None:
         return None
 
 
-def safe(name) -> bool:
+def safe(name: object) -> bool:
     """Return whether a name read from a file stays within the folder it is used in: a shop may come from a stranger."""
     path = Path(name) if isinstance(name, str) and name and "\0" not in name else Path("..")
     return bool(path.parts) and not path.is_absolute() and not path.drive and ".." not in path.parts

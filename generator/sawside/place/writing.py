@@ -1,7 +1,7 @@
 """Writing single files and new folders: everything is written beside its place first, then renamed."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -10,7 +10,7 @@ from sawside.place import rooms, tree
 from sawside.place.system import THIS_COMPUTER, System, hint
 
 
-def check_files(paths, folder: bool = False) -> None:
+def check_files(paths: Iterable[Path], folder: bool = False) -> None:
     """Raise Faults when a file, or with `folder` a file in each of these folders, could not be written: before the work."""
     faults = []
     for path in paths:

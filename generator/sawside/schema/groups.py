@@ -1,5 +1,6 @@
 """A group of keys as it is written in procedures and notices: which keys it may hold and how each is read."""
 
+from typing import Any
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
@@ -25,7 +26,7 @@ class Key:
     required: bool = True
 
 
-def group(node: Map, keys: tuple[Key, ...], what: str, faults: list[Fault]) -> dict[str, object]:
+def group(node: Map, keys: tuple[Key, ...], what: str, faults: list[Fault]) -> dict[str, Any]:
     """Return the values of a group by key; add faults for unknown, missing and wrong ones."""
     known = {key.name: key for key in keys}
     meant = set()
@@ -35,7 +36,7 @@ def group(node: Map, keys: tuple[Key, ...], what: str, faults: list[Fault]) -> d
             meant.add(near)
             hint = f"did you mean `{near}`?" if near else f"keys of {what}: " + ", ".join(known)
             faults.append(Fault(at, f"unknown key {quote(name)}", hint))
-    values = {}
+    values: dict[str, Any] = {}
     for name, key in known.items():
         if name in node.items:
             try:

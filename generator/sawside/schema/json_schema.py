@@ -1,6 +1,7 @@
 """The fields as a JSON Schema, for editors that help while a shop file is written."""
 
 from collections.abc import Iterable
+from typing import Any
 
 from sawside.fields import Field
 
@@ -15,7 +16,7 @@ _RULE = {
 }
 
 
-def json_schema(fields: Iterable[Field], title: str) -> dict:
+def json_schema(fields: Iterable[Field], title: str) -> dict[str, Any]:
     """Return a JSON Schema (2020-12) of a record, with a description for each key.
 
     >>> schema = json_schema([Field("tyre_width", "Tyre width", "length", "Across the tyre.", "18 mm")], "Machine")
@@ -33,7 +34,7 @@ def json_schema(fields: Iterable[Field], title: str) -> dict:
     }
 
 
-def _property(field: Field) -> dict:
+def _property(field: Field) -> dict[str, Any]:
     described = {"description": f"{field.label}. {field.measure} For example: {field.example}", "examples": [field.example]}
     shape = _shape(field)
     if field.unknown_ok:
@@ -41,7 +42,7 @@ def _property(field: Field) -> dict:
     return described | shape
 
 
-def _shape(field: Field) -> dict:
+def _shape(field: Field) -> dict[str, Any]:
     """Return what a value may look like. An editor's YAML reader turns `yes` and `6` into other types: both are let through."""
     match field.takes:
         case "choice":
@@ -67,6 +68,6 @@ def _shape(field: Field) -> dict:
     return {"type": "string", "pattern": _QUANTITY}
 
 
-def _limits(field: Field) -> dict:
+def _limits(field: Field) -> dict[str, Any]:
     limits = {"minimum": field.low, "maximum": field.high}
     return {key: limit for key, limit in limits.items() if limit is not None}

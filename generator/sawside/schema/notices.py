@@ -1,5 +1,6 @@
 """Safety notices and sources: the words that go with every machine."""
 
+from typing import Any
 import re
 from collections.abc import Mapping
 from functools import partial
@@ -66,7 +67,7 @@ def load_notices(node: Map) -> tuple[tuple[Notice, ...], tuple[str, ...], dict[s
     return tuple(notices.values()), standing, conditions, faults
 
 
-def _check_signs(item: Map, values: Mapping[str, object]) -> list[Fault]:
+def _check_signs(item: Map, values: Mapping[str, Any]) -> list[Fault]:
     """Refuse what is no sign code, and gloves where they can be drawn in: at a saw that runs or may run."""
     signs = values.get("signs", ())
     if not signs:
@@ -99,7 +100,7 @@ def _check_signs(item: Map, values: Mapping[str, object]) -> list[Fault]:
     return faults
 
 
-def _check_twice(item: Map, key: str, value: object, first: dict[str, At], faults: list[Fault]) -> None:
+def _check_twice(item: Map, key: str, value: str | None, first: dict[str, At], faults: list[Fault]) -> None:
     if value is None:
         return
     at = item.items[key][1].at

@@ -47,7 +47,8 @@ def _occasions(name: str, node: Node) -> tuple[str, ...]:
 def _slots(name: str, node: Node) -> dict[str, str]:
     if not isinstance(node, Map):
         raise refuse(node.at, f"`{name}` must be a group of keys", "write below it for example: `push: setting_push`")
-    faults, found = [], {}
+    faults: list[Fault] = []
+    found: dict[str, str] = {}
     for local, (at, value) in node.items.items():
         try:
             if not _NAME.fullmatch(local):
@@ -165,7 +166,7 @@ def load_procedure(node: Map, stem: str) -> tuple[Procedure | None, list[Fault]]
         return None, faults
     slots = node.items.get("slots")
     when = node.items.get("when")
-    places = {local: value.at for local, (_, value) in slots[1].items.items()} if slots else {}
+    places = {local: value.at for local, (_, value) in slots[1].items.items()} if slots and isinstance(slots[1], Map) else {}
     values["id"] = values.pop("procedure")
     values["steps"] = tuple(
         replace(step, state=step.state or values["machine_state"], occasions=step.occasions or values.get("occasions", (METHOD,)))

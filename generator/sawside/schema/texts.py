@@ -4,6 +4,7 @@ import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from sawside.errors import At, Fault, Faults
 from sawside.nodes import UNSAFE, Empty, List, Map, Node, Text, code_point, part, quote
@@ -60,9 +61,10 @@ def texts(name: str, node: Node, longest: int, slots: bool = False) -> tuple[str
     return each(node, lambda item: text(name, unsplit(name, item), longest, slots))
 
 
-def each(node: List, read: Callable[[Node], object]) -> tuple:
+def each(node: List, read: Callable[[Node], object]) -> tuple[Any, ...]:
     """Return what `read` makes of each item of a list; raise Faults with those of every item that is wrong."""
-    found, faults = [], []
+    found: list[Any] = []
+    faults: list[Fault] = []
     for item in node.items:
         try:
             found.append(read(item))

@@ -1,12 +1,13 @@
 """One field and what a file says for it become one `Entry`, or faults that point at the part that is wrong."""
 
+from typing import Any
 import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
 
 from sawside import units
-from sawside.errors import At, Faults
+from sawside.errors import At, Fault, Faults
 from sawside.fields import TAKES, Field
 from sawside.model import ASSUMED, MEASURED, UNKNOWN, Entry
 from sawside.nodes import Empty, List, Map, Node, Text, part, quote
@@ -35,7 +36,7 @@ def entry(field: Field, node: Node) -> Entry:
         if not field.unknown_ok:
             raise refuse(node.at, f"`{field.name}` may not be unknown", how(field))
         return Entry(field, None, None, UNKNOWN, "unknown", node.at)
-    value, plus_minus = _quantity(field, node) if field.is_quantity else (_WORDS[field.takes](field, node), None)
+    value, plus_minus = _quantity(field, _text(node)) if field.is_quantity else (_WORDS[field.takes](field, node), None)
     items = node.items if isinstance(node, List) else (node,)
     written = ", ".join(tidy(item.value) for item in items if isinstance(item, Text))
     return Entry(field, value, plus_minus, status, written, node.at)
@@ -46,14 +47,28 @@ def may_be_guessed(field: Field) -> bool:
     return field.is_quantity or field.takes in ("choice", "yes_no")
 
 
+def _text(node: Node) -> Text:
+    """Return a node whose shape has been checked as the text it is."""
+    assert isinstance(node, Text)
+    return node
+
+
+def _list(node: Node) -> List:
+    """Return a node whose shape has been checked as the list it is."""
+    assert isinstance(node, List)
+    return node
+
+
 def _guessed(field: Field, node: Node) -> tuple[Node, str]:
     """Return a value without the word `guess` in front of it, and whether it is measured or assumed.
 
     >>> _guessed(Field("tyre_width", "", "length", "", "18 mm"), Text("guess 18 mm", At("a.yaml")))[0].value
     '18 mm'
     """
-    found = re.match(r"\s*guess(?:ed)?\s+(?=\S)", node.value) if isinstance(node, Text) else None
-    if not found or not may_be_guessed(field):
+    if not isinstance(node, Text) or not may_be_guessed(field):
+        return node, MEASURED
+    found = re.match(r"\s*guess(?:ed)?\s+(?=\S)", node.value)
+    if not found:
         return node, MEASURED
     rest = node.value[found.end() :]
     return replace(node, value=rest, at=part(node, found.end(), len(rest))), ASSUMED
@@ -164,11 +179,12 @@ def _choice(field: Field, node: Text) -> str:
 
 
 def _choices(field: Field, node: List) -> tuple[str, ...]:
-    found, faults = [], []
+    found: list[Any] = []
+    faults: list[Fault] = []
     for item in node.items:
         try:
             _check_shape(replace(field, takes="choice"), item)
-            word = _choice(field, item)
+            word = _choice(field, _text(item))
             if word in found:
                 raise refuse(item.at, f"{quote(word)} is in the list twice", "keep one of them")
             found.append(word)
@@ -203,11 +219,11 @@ _WORDS: dict[str, Callable[[Field, Node], object]] = {
     "text": lambda field, node: text(field.name, node, field.longest),
     "lines": lambda field, node: texts(field.name, node, field.longest),
     "id": lambda field, node: identifier(field.name, node),
-    "choice": _choice,
-    "choices": _choices,
-    "yes_no": _yes_no,
-    "date": lambda field, node: day(field.name, node, how(field)),
-    "rules": lambda field, node: rules(field.name, node, field.longest),
-    "rules_of_a_saw": lambda field, node: rules(field.name, node, field.longest, in_machine=True),
-    "count": _count,
+    "choice": lambda field, node: _choice(field, _text(node)),
+    "choices": lambda field, node: _choices(field, _list(node)),
+    "yes_no": lambda field, node: _yes_no(field, _text(node)),
+    "date": lambda field, node: day(field.name, _text(node), how(field)),
+    "rules": lambda field, node: rules(field.name, _list(node), field.longest),
+    "rules_of_a_saw": lambda field, node: rules(field.name, _list(node), field.longest, in_machine=True),
+    "count": lambda field, node: _count(field, _text(node)),
 }

@@ -3,17 +3,20 @@
 import ast
 import math
 from types import FunctionType, ModuleType
+from typing import Any
 
 from sawside.script import vocabulary as words
+from sawside.script.meaning import Translator
+from sawside.script.refusal import Untranslatable
 
 
-def module_of(put, node: ast.expr) -> ModuleType | None:
+def module_of(put: Translator, node: ast.expr) -> ModuleType | None:
     """Return the module a name stands for, or None; `put` is the translator that knows what names mean."""
     found = put.names.get(node.id) if isinstance(node, ast.Name) and node.id not in put.local else None
     return found if isinstance(found, ModuleType) else None
 
 
-def call(put, node: ast.Call) -> str:
+def call(put: Translator, node: ast.Call) -> str:
     """Return a call; `put` translates its arguments and knows what names mean."""
     function = node.func
     if isinstance(function, ast.Attribute):
@@ -32,13 +35,13 @@ def call(put, node: ast.Call) -> str:
     return _builtin(put, node, function.id)
 
 
-def _math(put, node: ast.Call, name: str) -> str:
+def _math(put: Translator, node: ast.Call, name: str) -> str:
     if name not in words.MATH or node.keywords:
         raise put.place.refuse(node, f"`math.{name}`")
     return f"{words.MATH[name]}({', '.join(map(put, node.args))})"
 
 
-def _method(put, node: ast.Call, function: ast.Attribute) -> str:
+def _method(put: Translator, node: ast.Call, function: ast.Attribute) -> str:
     if isinstance(function.value, ast.Name) and function.value.id in put.local and function.attr not in words.METHODS:
         if not node.keywords:  # a function that an object holds which is handed over
             return f"{put(function)}({', '.join(map(put, node.args))})"
@@ -47,7 +50,7 @@ def _method(put, node: ast.Call, function: ast.Attribute) -> str:
     raise put.place.refuse(node, f"the method `{function.attr}`")
 
 
-def _builtin(put, node: ast.Call, name: str) -> str:
+def _builtin(put: Translator, node: ast.Call, name: str) -> str:
     given = {keyword.arg: put(keyword.value) for keyword in node.keywords}
     if name in words.NAMED:
         called, known = words.NAMED[name]
@@ -59,10 +62,10 @@ def _builtin(put, node: ast.Call, name: str) -> str:
     raise put.place.refuse(node, f"`{name}` in `{ast.unparse(node)}`")
 
 
-def _own(put, node: ast.Call, called) -> str:
+def _own(put: Translator, node: ast.Call, called: Any) -> str:
     """Return a call of one of our own functions or classes, its arguments in order."""
 
-    def refuse(what: str):
+    def refuse(what: str) -> Untranslatable:
         return put.place.refuse(node, what)
 
     if called is put.program.replace:
@@ -72,8 +75,8 @@ def _own(put, node: ast.Call, called) -> str:
     new = "" if isinstance(called, FunctionType) else "new "
     parameters, gathered = put.program.parameters(called)
     given = [put(one) for one in node.args]
-    named = {keyword.arg: put(keyword.value) for keyword in node.keywords}
-    if None in named:
+    named = {keyword.arg: put(keyword.value) for keyword in node.keywords if keyword.arg is not None}
+    if len(named) < len(node.keywords):
         raise refuse("`**` in a call")
     if gathered:
         pairs = ", ".join(f'["{key}", {value}]' for key, value in named.items() if key not in parameters)

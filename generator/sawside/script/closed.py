@@ -5,6 +5,7 @@ import builtins
 import inspect
 from collections.abc import Callable, Mapping
 from types import FunctionType, ModuleType
+from typing import Any
 
 from sawside.script.source import function_node
 
@@ -18,7 +19,7 @@ class _Open(Exception):
     """The formula decides, repeats or calls something that no equation shows."""
 
 
-def expression(function: Callable) -> str:
+def expression(function: Callable[..., Any]) -> str:
     """Return what a formula returns as one expression over its arguments, or nothing where it is not closed.
 
     A closed formula looks at its arguments, may name parts, and returns: no branch, no loop, no word.
@@ -53,7 +54,7 @@ def _returned(function: FunctionType, given: Mapping[str, ast.expr] | None) -> a
 class _Inside:
     """Puts in, in the expressions of one formula, what its names and calls stand for."""
 
-    def __init__(self, function: FunctionType, names: Mapping[str, ast.expr]):
+    def __init__(self, function: FunctionType, names: Mapping[str, ast.expr]) -> None:
         self.function, self.names = function, names
         self.arguments = function.__code__.co_varnames[: function.__code__.co_argcount + function.__code__.co_kwonlyargcount]
 
@@ -80,7 +81,7 @@ class _Inside:
             return self.names[name]
         return ast.Name(name) if name in self.arguments else _constant(self._global(name))
 
-    def _global(self, name: str):
+    def _global(self, name: str) -> Any:
         return self.function.__globals__.get(name, getattr(builtins, name, None))
 
     def _call(self, node: ast.Call) -> ast.expr:
@@ -92,13 +93,13 @@ class _Inside:
         if not isinstance(called, FunctionType) or any(keyword.arg is None for keyword in node.keywords):
             raise _Open
         try:
-            bound = inspect.signature(called).bind(*map(self, node.args), **{k.arg: self(k.value) for k in node.keywords})
+            bound = inspect.signature(called).bind(*map(self, node.args), **{str(k.arg): self(k.value) for k in node.keywords})
         except TypeError:
             raise _Open from None
         missing = {name: _constant(one.default) for name, one in bound.signature.parameters.items() if name not in bound.arguments}
         return _returned(called, {**bound.arguments, **missing})
 
-    def _called(self, function: ast.expr):
+    def _called(self, function: ast.expr) -> tuple[Any, str]:
         """Return what is called, and its name where it is a function of `math` or of Python."""
         match function:
             case ast.Attribute(value=ast.Name(id=module), attr=attr):
@@ -111,7 +112,7 @@ class _Inside:
         raise _Open
 
 
-def _constant(value) -> ast.expr:
+def _constant(value: object) -> ast.expr:
     if isinstance(value, int | float) and not isinstance(value, bool):
         return _number(value)
     raise _Open

@@ -4,9 +4,12 @@ import ast
 import json
 import math
 import re
+from collections.abc import Callable, Iterable
+from typing import Any
 
 from sawside.script import vocabulary as words
 from sawside.script.calls import call, module_of
+from sawside.script.meaning import Namer
 from sawside.script.plain import literal, target, target_names
 from sawside.script.refusal import Place
 
@@ -18,10 +21,10 @@ class Expressions:
     any other name what it means in the function's module; `program` knows how functions, classes and constants are called.
     """
 
-    def __init__(self, place: Place, names: dict, program, local: frozenset[str] = frozenset()):
+    def __init__(self, place: Place, names: dict[str, Any], program: Namer, local: frozenset[str] = frozenset()) -> None:
         self.place, self.names, self.program, self.local = place, names, program, local
 
-    def within(self, more) -> "Expressions":
+    def within(self, more: Iterable[str]) -> "Expressions":
         """Return a translator for the inside of a function or comprehension with names of its own."""
         return Expressions(self.place, self.names, self.program, self.local | frozenset(more))
 
@@ -30,7 +33,7 @@ class Expressions:
         translate = getattr(self, f"_{type(node).__name__.lower()}", None)
         if translate is None:
             raise self.place.refuse(node, f"`{ast.unparse(node)}`")
-        return translate(node)
+        return str(translate(node))
 
     def truth(self, node: ast.expr) -> str:
         """Return a condition: what Python takes for true, an empty list or a zero not being."""
@@ -79,9 +82,10 @@ class Expressions:
         return f"py.set([{', '.join(map(self, node.elts))}])"
 
     def _dict(self, node: ast.Dict) -> str:
-        if None in node.keys:
+        keys = [key for key in node.keys if key is not None]
+        if len(keys) < len(node.keys):
             raise self.place.refuse(node, "`**` in a dictionary")
-        pairs = (f"[{self(key)}, {self(value)}]" for key, value in zip(node.keys, node.values, strict=True))
+        pairs = (f"[{self(key)}, {self(value)}]" for key, value in zip(keys, node.values, strict=True))
         return f"new Map([{', '.join(pairs)}])"
 
     def _starred(self, node: ast.Starred) -> str:
@@ -178,9 +182,10 @@ class Expressions:
     def _dictcomp(self, node: ast.DictComp) -> str:
         return f"new Map({self._comprehension(node, lambda inner: f'[{inner(node.key)}, {inner(node.value)}]')})"
 
-    def _comprehension(self, node, made) -> str:
+    def _comprehension(self, node: ast.GeneratorExp | ast.ListComp | ast.SetComp | ast.DictComp, made: Callable[["Expressions"], str]) -> str:
         """Return the items of a comprehension as an array: all at once, which is the same for what has no side effect."""
-        inner, opened, closed = self, "", ""
+        inner: Expressions = self
+        opened = closed = ""
         for number, one in enumerate(node.generators):
             own = sorted(target_names(one.target, self.place))
             source, inner = inner(one.iter), inner.within(own)
@@ -195,8 +200,10 @@ class Expressions:
 
 
 def _spec(node: ast.JoinedStr) -> str | None:
-    parts = node.values
-    return parts[0].value if len(parts) == 1 and isinstance(parts[0], ast.Constant) else None
+    match node.values:
+        case [ast.Constant(value=str(words_of_it))]:
+            return words_of_it
+    return None
 
 
 def _is_number(node: ast.expr) -> bool:

@@ -5,7 +5,7 @@ import json
 import math
 
 from sawside.script import vocabulary as words
-from sawside.script.refusal import Place
+from sawside.script.refusal import Place, Refuse
 
 
 def target(node: ast.expr, place: Place) -> str:
@@ -26,7 +26,7 @@ def target_names(node: ast.expr, place: Place) -> set[str]:
     return {one.id for one in ast.walk(node) if isinstance(one, ast.Name)}
 
 
-def literal(value, refuse) -> str:
+def literal(value: object, refuse: Refuse) -> str:
     """Return a plain value as it is written in JavaScript.
 
     >>> literal((1, 2.5, "a", None, {"x": True}), ValueError)

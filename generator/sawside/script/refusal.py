@@ -1,12 +1,17 @@
 """What is said when a formula has no translation."""
 
 import ast
+from collections.abc import Callable
+
+
+#: Makes the refusal of what is named.
+Refuse = Callable[[str], Exception]
 
 
 class Untranslatable(Exception):
     """A formula, or a part of one, that cannot be written in JavaScript with the same meaning: where, and what it is."""
 
-    def __init__(self, file: str, line: int, what: str):
+    def __init__(self, file: str, line: int, what: str) -> None:
         self.file, self.line, self.what = file, line, what
         super().__init__(f"{file}:{line}: {what}")
 
@@ -14,7 +19,7 @@ class Untranslatable(Exception):
 class Place:
     """Where the translator stands: makes the refusal of a node of one file."""
 
-    def __init__(self, file: str):
+    def __init__(self, file: str) -> None:
         self.file = file
 
     def refuse(self, node: ast.AST, what: str) -> Untranslatable:

@@ -16,7 +16,7 @@ def _tree(file: str) -> ast.Module:
 
 def function_node(one: FunctionType) -> tuple[str, ast.FunctionDef]:
     """Return where a function of a module stands, as it is shown, and its tree; raise Untranslatable for any other."""
-    file = inspect.getsourcefile(one)
+    file = str(inspect.getsourcefile(one))
     found = [node for node in _tree(file).body if isinstance(node, ast.FunctionDef) and node.name == one.__name__]
     if not found:
         here = ast.Pass(lineno=one.__code__.co_firstlineno)
@@ -26,7 +26,7 @@ def function_node(one: FunctionType) -> tuple[str, ast.FunctionDef]:
 
 def class_node(one: type) -> tuple[str, ast.ClassDef]:
     """Return where a class of a module stands, as it is shown, and its tree."""
-    file = inspect.getsourcefile(one)
+    file = str(inspect.getsourcefile(one))
     return shown(file), next(node for node in _tree(file).body if isinstance(node, ast.ClassDef) and node.name == one.__name__)
 
 

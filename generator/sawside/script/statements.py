@@ -1,7 +1,8 @@
 """The statements of one function of Python as those of a function of JavaScript."""
 
+from typing import Any
 import ast
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from sawside.script.expressions import Expressions
 from sawside.script.plain import target, target_names
@@ -49,9 +50,9 @@ def _assigned(body: Iterable[ast.stmt], outer: Expressions) -> Iterable[str]:
                         yield from target_names(one, outer.place)
             case ast.AnnAssign(target=one) | ast.AugAssign(target=one) | ast.For(target=one):
                 yield from target_names(one, outer.place)
-        for one in ast.walk(node):
-            if isinstance(one, ast.NamedExpr):
-                yield one.target.id
+        for inner in ast.walk(node):
+            if isinstance(inner, ast.NamedExpr):
+                yield inner.target.id
         for name in ("body", "orelse", "finalbody"):
             yield from _assigned(getattr(node, name, ()), outer)
         for handler in getattr(node, "handlers", ()):
@@ -138,7 +139,7 @@ def _indent(lines: Iterable[str]) -> str:
     return "\n".join("  " + line for whole in lines for line in whole.splitlines())
 
 
-_STATEMENTS = {
+_STATEMENTS: dict[type[ast.stmt], Callable[[Any, Expressions], list[str] | None]] = {
     ast.Pass: lambda node, inside: [],
     ast.Break: lambda node, inside: ["break;"],
     ast.Continue: lambda node, inside: ["continue;"],

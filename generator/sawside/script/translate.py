@@ -4,22 +4,23 @@ import ast
 import builtins
 import dataclasses
 import inspect
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from types import FunctionType
+from typing import Any
 
 from sawside.calc.limits import OutsideMethod
 from sawside.script import statements
 from sawside.script.expressions import Expressions
 from sawside.script.plain import literal
-from sawside.script.refusal import Place, Untranslatable
+from sawside.script.refusal import Place, Refuse, Untranslatable
 from sawside.script.source import class_node, function_node
 from sawside.script.vocabulary import RESERVED
 
 RUNTIME = Path(__file__).with_name("runtime.js")
 
 
-def script(roots: Iterable[FunctionType]) -> str:
+def script(roots: Iterable[Callable[..., Any]]) -> str:
     """Return a script that holds these functions under their own names in `sawside.formulas`.
 
     Takes: roots, functions of modules whose code is in files. Gives: JavaScript, the same for the same functions.
@@ -56,18 +57,18 @@ class Program:
 
     replace = staticmethod(dataclasses.replace)
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.functions: list[str] = []
         self.classes: list[str] = []
         self.constants: dict[str, str] = {}
         self.called: dict[int, str] = {}
-        self.kept: list = []  # an id stays taken only as long as its object lives
+        self.kept: list[Any] = []  # an id stays taken only as long as its object lives
 
-    def is_refusal(self, thing) -> bool:
+    def is_refusal(self, thing: Any) -> bool:
         """Tell whether a name of Python stands for the refusal of a formula."""
         return thing is OutsideMethod
 
-    def named(self, name: str, thing, refuse) -> str:
+    def named(self, name: str, thing: Any, refuse: Refuse) -> str:
         """Return how a function, class or constant of a module is called in the script, translating it first."""
         if thing is OutsideMethod:
             return "Refused"
@@ -81,7 +82,7 @@ class Program:
             return literal(thing, refuse)
         return self._constant(name, thing, refuse)
 
-    def _constant(self, name: str, thing, refuse) -> str:
+    def _constant(self, name: str, thing: Any, refuse: Refuse) -> str:
         if id(thing) not in self.called:
             text = self._written(thing, refuse)
             self.called[id(thing)] = self._free(name)
@@ -89,7 +90,7 @@ class Program:
             self.constants[self.called[id(thing)]] = f"const {self.called[id(thing)]} = {text};"
         return self.called[id(thing)]
 
-    def _written(self, thing, refuse) -> str:
+    def _written(self, thing: Any, refuse: Refuse) -> str:
         """Return a constant as it is written; a table may hold functions and records besides plain values."""
         if isinstance(thing, FunctionType):
             return self.function(thing)
@@ -113,9 +114,10 @@ class Program:
             number += 1
         return found
 
-    def function(self, one: FunctionType) -> str:
+    def function(self, one: Callable[..., Any]) -> str:
         """Return how a function is called in the script, translating it and all it calls first."""
         one = inspect.unwrap(one)
+        assert isinstance(one, FunctionType)
         if id(one) in self.called:
             return self.called[id(one)]
         file, node = function_node(one)
@@ -146,7 +148,7 @@ class Program:
             raise
         return name
 
-    def parameters(self, called) -> tuple[list[str], bool]:
+    def parameters(self, called: Callable[..., Any]) -> tuple[list[str], bool]:
         """Return the names of the arguments of a function or class in order, and whether it gathers named ones besides."""
         found = inspect.signature(inspect.unwrap(called)).parameters.values()
         plain = [one.name for one in found if one.kind not in (one.VAR_KEYWORD, one.VAR_POSITIONAL)]
@@ -169,12 +171,12 @@ def _constructor(one: type, outer: Expressions, node: ast.ClassDef) -> list[str]
     return [f"  constructor({', '.join(key + default for key, default in fields)}) {{ {kept} }}"]
 
 
-def _default(field: dataclasses.Field, outer: Expressions, node: ast.ClassDef) -> str:
+def _default(field: dataclasses.Field[Any], outer: Expressions, node: ast.ClassDef) -> str:
     if field.default is dataclasses.MISSING:
         return ""
     return f" = {literal(field.default, lambda what: outer.place.refuse(node, what))}"
 
 
-def _names(one: FunctionType) -> dict:
+def _names(one: FunctionType) -> dict[str, Any]:
     """Return what the names of a function mean that are not its own: those of its module, less those Python brings."""
     return {name: thing for name, thing in one.__globals__.items() if not hasattr(builtins, name)}

@@ -1,6 +1,6 @@
 """The two edges where units live: `read` takes what a shop writes into SI, `show` prints SI as a shop reads it."""
 
-from sawside.units.advice import NotUnderstood
+from sawside.units.refusal import NotUnderstood
 from sawside.units.grammar import LONGEST, Reading, read
 from sawside.units.kinds import KINDS, Kind, Scale
 from sawside.units.names import UNITS, Unit

@@ -5,13 +5,14 @@ with a fraction sign (`1½`). A unit follows it. Feet and inches may stand toget
 after `+/-`, with its own unit. Everything else is refused: a wrong guess ends up on a saw.
 """
 
+from sawside.units.refusal import NotUnderstood
 import re
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
 
 from sawside.units import advice
-from sawside.units.advice import FRACTION_SIGNS, NotUnderstood
+from sawside.units.advice import FRACTION_SIGNS
 from sawside.units.names import INCH, METRIC, NEITHER, UNITS, Unit, quantities_of, spelled, to_si
 
 LONGEST = 60
@@ -79,7 +80,7 @@ def read(text: str, takes: str) -> Reading:
     return _with_doubt(body, mark, start, takes)
 
 
-def _with_doubt(body: str, mark: re.Match, start: int, takes: str) -> Reading:
+def _with_doubt(body: str, mark: re.Match[str], start: int, takes: str) -> Reading:
     """Read a value and its doubt, each with its own unit, on both sides of the mark."""
     first, second = body[: mark.start()].rstrip(), body[mark.end() :].lstrip()
     second_at = start + len(body) - len(second)
@@ -129,7 +130,7 @@ def _number(text: str, start: int, at: int, takes: str) -> _Number:
             raise NotUnderstood(f"`{found[0]}` divides by 0", "write for example: 1 1/2 in", at + start, len(found[0]))
         return _Number(whole + Fraction(above, below), found.end(), True, 0 < above < below)
     short = len((parts["exponent"] or "").lstrip("+-")) <= _LONGEST_EXPONENT
-    value = Fraction(found[0]) if short else 0
+    value = Fraction(found[0]) if short else Fraction(0)
     if not short or (value and not _LEAST <= value <= _MOST):
         raise NotUnderstood(f"`{found[0]}` is no size of anything here", advice.example(takes), at + start, len(found[0]))
     return _Number(value, found.end())

@@ -7,6 +7,7 @@ last of a row of rounded products. pint sees nothing but the expressions of this
 import functools
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 METRIC, INCH, NEITHER = "metric", "inch", "none"
 
@@ -190,7 +191,7 @@ def factor(expression: str, si: str) -> Fraction:
 
 
 @functools.cache
-def _registry():
+def _registry() -> Any:
     """Return the one registry. Made on first use: it takes longer than all the rest of a command that reads nothing."""
     import pint
 

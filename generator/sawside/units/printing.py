@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from sawside.units.kinds import COMPUTED, FRACTION, KINDS, Kind, Scale
 from sawside.units.names import WORDS, factor
@@ -133,7 +134,7 @@ def scaled(value: Fraction, kind: Kind, system: str) -> tuple[Fraction, Scale]:
     return number, scale
 
 
-def scales(kind: str, system: str) -> list[dict]:
+def scales(kind: str, system: str) -> list[dict[str, Any]]:
     """Return how a kind of number is printed in a system, as plain data for a script: for each scale its unit, the size of that
     unit in SI, the finest step (0: fractions of an inch), the figures, and below which number it is used.
 

@@ -6,7 +6,7 @@ import re
 class NotUnderstood(ValueError):
     """A quantity that cannot be read: what is wrong, what to write, and which part of the text (start, length)."""
 
-    def __init__(self, what: str, hint: str, start: int = 0, length: int = 1):
+    def __init__(self, what: str, hint: str, start: int = 0, length: int = 1) -> None:
         super().__init__(_printable(what))
         self.what, self.hint = _printable(what), _printable(hint)
         self.start, self.length = start, max(1, length)

@@ -97,11 +97,11 @@ def _readable(step: Fraction) -> Fraction:
     return max(size * one for size in (1, 2, 5) if size * one <= step * (1 + NOISE))
 
 
-def _in(aim: float, high: float, scale: Scale, step: float, kind: str) -> str:
+def _in(aim: float, high: float, scale: Scale, printed: float, kind: str) -> str:
     """Return an aim in one more unit of its kind."""
     number = Fraction(aim) / factor(scale.pint, WORDS[KINDS[kind].takes][1])
     per = number / Fraction(aim)
-    step = max(Fraction(scale.step), _readable(Fraction(step) * per))
+    step = max(Fraction(scale.step), _readable(Fraction(printed) * per))
     rounded = rounded_steps(number / step, "nearest") * step
     if rounded > Fraction(high) * per:
         rounded = rounded_steps(number / step, "down") * step

@@ -1,6 +1,8 @@
 """What to buy when no blade on the rack serves a job, and how few blades do all jobs: the criteria turned round."""
 
+from sawside.families.family import Printing
 from collections.abc import Callable, Collection, Mapping
+from typing import Any
 
 from sawside.calc import choice, radius
 from sawside.calc.limits import OutsideMethod
@@ -9,7 +11,7 @@ from sawside.calc.tables import published_radius
 from sawside.families.wood_band_saw.margins import METAL_FASTEST, METALS, SHEETS, WIDTH_FOR
 
 
-def what_to_buy(value: Callable, printer) -> str:
+def what_to_buy(value: Callable[..., Any], printer: Printing) -> str:
     """Say what a blade for one job on one saw has to be, or why no blade can do.
 
     Takes: value(name) of a machine with any blade and the job; of the blade only its thickness counts, for the length.
@@ -33,7 +35,7 @@ def what_to_buy(value: Callable, printer) -> str:
     return "a blade " + "; ".join(part for part in parts if part)
 
 
-def _no_blade(value: Callable, text: Callable) -> str:
+def _no_blade(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     """Return why the saw itself cannot do the job: too low, or too fast for the material."""
     room, work, speed = value("cutting_height_max"), value("work_height_max"), value("band_speed")
     if work > room:
@@ -43,7 +45,7 @@ def _no_blade(value: Callable, text: Callable) -> str:
     return ""
 
 
-def _asked(value: Callable) -> choice.Wanted:
+def _asked(value: Callable[..., Any]) -> choice.Wanted:
     """Return the bounds of the blade: straight cut, curve, papers and pull of the saw, wheels, teeth, material."""
     cut, material = value("cut"), value("material")
     backs = choice.backs_for(material)
@@ -65,37 +67,37 @@ def _asked(value: Callable) -> choice.Wanted:
     )
 
 
-def _pulled(value: Callable) -> float | None:
+def _pulled(value: Callable[..., Any]) -> float | None:
     """Return the width of a thin enough blade that the saw pulls to the low end of its range; gullets left out."""
     limit, low = value("wheel_load_max"), value("target_stress_low")
     if limit is None or low is None:
         return None
-    return limit / (2 * low * value("smaller_wheel") / value("thickness_ratio_good"))
+    return float(limit / (2 * low * value("smaller_wheel") / value("thickness_ratio_good")))
 
 
-def _carried(value: Callable) -> float:
+def _carried(value: Callable[..., Any]) -> float:
     """Return the width that the tyre carries with no more overhang than is allowed; gullets left out."""
     tyre, allowed = value("tyre_width"), value("overhang_allowed")
-    return min(tyre, tyre / 2 + allowed) if value("maker_tracking") == "gullet_centred" else tyre
+    return float(min(tyre, tyre / 2 + allowed) if value("maker_tracking") == "gullet_centred" else tyre)
 
 
-def _between(low: float, high: float, printer) -> str:
+def _between(low: float, high: float, printer: Printing) -> str:
     least, most = printer.text(low, "blade_width", "up"), printer.text(high, "blade_width", "down")
     return f"{least} wide" if least == most else f"{least} to {most} wide"
 
 
-def _thin(ask: choice.Wanted, value: Callable, text: Callable) -> str:
+def _thin(ask: choice.Wanted, value: Callable[..., Any], text: Callable[..., Any]) -> str:
     good = value("smaller_wheel") / value("thickness_ratio_good")
     most = text(ask.thickness_most, "thickness", "down")
     return f"{text(good, 'thickness', 'down')} thick or less, never over {most}"
 
 
-def _pitch(ask: choice.Wanted, text: Callable) -> str:
+def _pitch(ask: choice.Wanted, text: Callable[..., Any]) -> str:
     coarse = f"{text(ask.pitch_coarsest, 'pitch', 'down')} or finer"
     return coarse + (f", but not finer than {text(ask.pitch_finest, 'pitch', 'up')}" if ask.pitch_finest else "")
 
 
-def _gullets(value: Callable, text: Callable) -> str:
+def _gullets(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     """Return how deep the gullets have to be for the wanted feed: gullet fill turned round."""
     feed, speed = value("feed_wanted"), value("band_speed")
     if feed is None or speed is None:
@@ -104,7 +106,7 @@ def _gullets(value: Callable, text: Callable) -> str:
     return f"gullets {text(depth, 'small_length', 'up')} deep or more"
 
 
-def _long(value: Callable, text: Callable) -> str:
+def _long(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     length = value("rated_blade_length") or value("loop_length")
     return f"{text(length, 'blade_length')} long" if length else ""
 
@@ -129,12 +131,12 @@ def fewest_words(able: Mapping[str, Collection[str]]) -> str:
     return words + (f". No blade on the rack does: {', '.join(left)}" if left else "")
 
 
-def sources_differ(value: Callable, printer) -> tuple[str, ...]:
+def sources_differ(value: Callable[..., Any], printer: Printing) -> tuple[str, ...]:
     """Return where printed sources disagree on one blade for one job: its width, its teeth, its tightest curve."""
     return tuple(line for rule in (_resaw, _teeth, _curve) if (line := rule(value, printer.text)))
 
 
-def _resaw(value: Callable, text: Callable) -> str:
+def _resaw(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     if value("cut") not in ("resaw", "log"):
         return ""
     return (
@@ -143,7 +145,7 @@ def _resaw(value: Callable, text: Callable) -> str:
     )
 
 
-def _teeth(value: Callable, text: Callable) -> str:
+def _teeth(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     teeth = value("teeth_in_work_least")
     if teeth is None or not 2 <= teeth < 3:
         return ""
@@ -153,7 +155,7 @@ def _teeth(value: Callable, text: Callable) -> str:
     )
 
 
-def _curve(value: Callable, text: Callable) -> str:
+def _curve(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     if value("cut_radius") is None:
         return ""
     try:

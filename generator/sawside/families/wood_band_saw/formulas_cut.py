@@ -15,7 +15,7 @@ GUARD_SHARE = 0.5
 class NotForThisPart(OutsideMethod):
     """A method that does not suit the part the saw has, said in words."""
 
-    def __init__(self, words: str):
+    def __init__(self, words: str) -> None:
         ValueError.__init__(self, words)
         self.name, self.value, self.must_be = words, math.nan, words
 

@@ -112,8 +112,8 @@ def bending_compared(
     """
     positive(thickness_ratio_good=thickness_ratio_good, youngs_modulus=youngs_modulus)
     good = youngs_modulus / (thickness_ratio_good + 1)
-    stresses = [_reversed(target_stress, bend, notch_factor, steel_strength) for bend in (good, bending_stress)]
-    middle, *band = (fatigue.relative_cycles(*stresses, slope) for slope in (8, 5, 10))
+    reference, here = (_reversed(target_stress, bend, notch_factor, steel_strength) for bend in (good, bending_stress))
+    middle, *band = (fatigue.relative_cycles(reference, here, slope) for slope in (8, 5, 10))
     if middle > NO_LONGER:
         return "no longer limited by bending fatigue"
     low, high = map(_rough, sorted(band))

@@ -4,6 +4,7 @@ Geometry needs no source. The shares marked so are common practice, no source: w
 narrow enough to catch a slipped digit or a wrong unit.
 """
 
+from sawside.families.family import Get
 import math
 from collections.abc import Iterator
 
@@ -34,7 +35,7 @@ def impossible(record: Record) -> tuple[Found, ...]:
     return tuple(_machine(record.get)) if record.type == "machine" else ()
 
 
-def _blade(get) -> Iterator[Found]:
+def _blade(get: Get) -> Iterator[Found]:
     depth, pitch = get("gullet_depth"), get("tooth_pitch")
     if depth and depth > DEEPEST * pitch:
         yield (
@@ -44,7 +45,7 @@ def _blade(get) -> Iterator[Found]:
         )
 
 
-def _machine(get) -> Iterator[Found]:
+def _machine(get: Get) -> Iterator[Found]:
     upper, lower, centres = get("wheel_diameter_upper"), get("wheel_diameter_lower"), get("centre_distance")
     apart = (upper + lower) / 2
     for name in ("centre_distance", "centre_distance_min"):
@@ -64,7 +65,7 @@ def _machine(get) -> Iterator[Found]:
         )
 
 
-def _wheels(get, upper: float, lower: float) -> Iterator[Found]:
+def _wheels(get: Get, upper: float, lower: float) -> Iterator[Found]:
     if max(upper, lower) > WHEELS * min(upper, lower):
         yield "wheel_diameter_lower", f"one wheel is more than {WHEELS:g} times as large as the other", _AGAIN
     speed, throat = get("wheel_speed"), get("throat")
@@ -79,13 +80,13 @@ def _wheels(get, upper: float, lower: float) -> Iterator[Found]:
         )
 
 
-def _travel(get, centres: float) -> Iterator[Found]:
+def _travel(get: Get, centres: float) -> Iterator[Found]:
     for name in ("centre_distance_max", "centre_distance_min"):
         if get(name) and abs(get(name) - centres) > TRAVEL * centres:
             yield name, f"`{name}` is more than a quarter away from `centre_distance`: no tension screw goes so far", _AGAIN
 
 
-def _room(get, centres: float) -> Iterator[Found]:
+def _room(get: Get, centres: float) -> Iterator[Found]:
     """The guides stand between the wheels: what they open and how far they lie below the table is less than the strand."""
     height, below = get("cutting_height_max"), get("lower_guide_below_table")
     if below >= centres / 2:

@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Callable
+from typing import Any
 
 from sawside.calc.tables import SAME_SIZE
-from sawside.families.family import Judgement
+from sawside.families.family import Judgement, Printing
 
 #: How much longer or shorter than the way round a blade may be when the take-up range is not known: one per cent.
 LENGTH_SHARE = 0.01
@@ -16,7 +17,7 @@ def exact(name: str) -> float:
     return 0.0
 
 
-def judge(value: Callable, printer, doubt: Callable = exact) -> Judgement:
+def judge(value: Callable[..., Any], printer: Printing, doubt: Callable[..., Any] = exact) -> Judgement:
     """Return the judgement of a blade on a saw: it fits, fits with care, does not fit, or nobody can tell.
 
     Takes: value(name) gives an SI value, a word, or None when unknown; doubt(name) its standard uncertainty in SI.
@@ -30,13 +31,13 @@ def judge(value: Callable, printer, doubt: Callable = exact) -> Judgement:
     return Judgement(True, verdict, (), (*open_questions, *advice))
 
 
-def _length(value: Callable, text: Callable, doubt: Callable) -> str:
+def _length(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     """Compare with the end of the take-up that is known, and with the way round where an end is not."""
     beyond = _beyond_length(value)
     return beyond[1](text) if beyond and beyond[0] > _length_doubt(value, doubt) else ""
 
 
-def _length_open(value: Callable, text: Callable, doubt: Callable) -> str:
+def _length_open(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     """Say that a length past its limit by less than its doubt cannot be judged on paper."""
     beyond = _beyond_length(value)
     if not beyond or beyond[0] > _length_doubt(value, doubt):
@@ -47,7 +48,7 @@ def _length_open(value: Callable, text: Callable, doubt: Callable) -> str:
     )
 
 
-def _beyond_length(value: Callable) -> tuple[float, Callable] | None:
+def _beyond_length(value: Callable[..., Any]) -> tuple[float, Callable[..., Any]] | None:
     """Return by how much a blade's length lies past its limit [m], and how that is said; None when it does not."""
     length, around = value("blade_length"), value("loop_length")
     low, high = value("blade_length_shortest"), value("blade_length_longest")
@@ -65,7 +66,7 @@ def _beyond_length(value: Callable) -> tuple[float, Callable] | None:
     return max(over, under), lambda text: f"{word}: the way round is {text(around, 'blade_length')}"
 
 
-def _length_doubt(value: Callable, doubt: Callable) -> float:
+def _length_doubt(value: Callable[..., Any], doubt: Callable[..., Any]) -> float:
     """Return the doubt of a comparison of a blade's length with its limits [m]."""
     limit = max(
         (doubt(name) for name in ("blade_length_shortest", "blade_length_longest") if value(name) is not None),
@@ -74,7 +75,7 @@ def _length_doubt(value: Callable, doubt: Callable) -> float:
     return math.hypot(doubt("blade_length"), limit)
 
 
-def _width(value: Callable, text: Callable, doubt: Callable) -> str:
+def _width(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     width, low, high = (value(n) for n in ("blade_width", "blade_width_min", "blade_width_max"))
     if high is not None and width > high * (1 + SAME_SIZE):
         return f"too wide: the maker of the saw allows {text(high, 'blade_width')}"
@@ -83,14 +84,14 @@ def _width(value: Callable, text: Callable, doubt: Callable) -> str:
     return ""
 
 
-def _tyre(value: Callable, text: Callable, doubt: Callable) -> str:
+def _tyre(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     width, tyre = value("blade_width"), value("tyre_width")
     if tyre is not None and width > tyre * (1 + SAME_SIZE):
         return f"too wide: the tyre is {text(tyre, 'blade_width')} wide"
     return ""
 
 
-def _hangs_over(value: Callable, text: Callable, doubt: Callable) -> str:
+def _hangs_over(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     """Refuse a blade that hangs over too far whichever of the ways of tracking it is allowed is taken."""
     allowed, over = value("overhang_allowed"), _overhangs(value)
     if over and min(back for back, _ in over) > allowed:
@@ -98,7 +99,7 @@ def _hangs_over(value: Callable, text: Callable, doubt: Callable) -> str:
     return ""
 
 
-def _bending(value: Callable, text: Callable, doubt: Callable) -> str:
+def _bending(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     if value("bending_verdict") != "too_thick":
         return ""
     return (
@@ -107,7 +108,7 @@ def _bending(value: Callable, text: Callable, doubt: Callable) -> str:
     )
 
 
-def _tension(value: Callable, text: Callable, doubt: Callable) -> str:
+def _tension(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     if value("tension_verdict") != "not_reached":
         return ""
     load = 2 * value("target_stress_low") * value("body_area")
@@ -120,7 +121,7 @@ def _tension(value: Callable, text: Callable, doubt: Callable) -> str:
     )
 
 
-def _speed(value: Callable, text: Callable, doubt: Callable) -> str:
+def _speed(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     verdict, speed = value("speed_verdict"), value("band_speed")
     if verdict not in ("too_fast", "too_slow"):
         return ""
@@ -131,20 +132,20 @@ def _speed(value: Callable, text: Callable, doubt: Callable) -> str:
     )
 
 
-def _low_tension(value: Callable, text: Callable) -> str:
+def _low_tension(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     if value("tension_verdict") != "low_end_only":
         return ""
     return f"{_limited(value, text)}: set it to {text(value('setting_stress'), 'stress')} in the body"
 
 
-def _hard_bend(value: Callable, text: Callable) -> str:
+def _hard_bend(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     if value("bending_verdict") != "tight":
         return ""
     ratio, good = (text(value(name), "ratio_whole", "down") for name in ("thickness_ratio", "thickness_ratio_good"))
     return f"bends hard on these wheels (wheel over thickness {ratio}, good from {good}): expect it to crack sooner"
 
 
-def _overhangs(value: Callable) -> list[tuple[float, str]]:
+def _overhangs(value: Callable[..., Any]) -> list[tuple[float, str]]:
     """Return how far the blade hangs over the back rim [m] by the way of tracking the maker names; by both without one."""
     schools = {
         "gullet_centred": ("overhang_back_gullet_school", "gullets"),
@@ -155,14 +156,14 @@ def _overhangs(value: Callable) -> list[tuple[float, str]]:
     return [(back, school) for back, school in found if back is not None]
 
 
-def _overhang(value: Callable, text: Callable) -> str:
+def _overhang(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     for back, school in _overhangs(value):
         if back > 0.0005:
             return f"hangs {text(back, 'small_length', 'up')} over the back rim when tracked with the {school} in the middle"
     return ""
 
 
-def _unusual_speed(value: Callable, text: Callable) -> str:
+def _unusual_speed(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     verdict = value("speed_verdict")
     if verdict not in ("slow", "fast"):
         return ""
@@ -170,25 +171,25 @@ def _unusual_speed(value: Callable, text: Callable) -> str:
     return f"the band runs {how} than is usual for wood, {text(value('band_speed'), 'speed')}"
 
 
-def _load_unknown(value: Callable, text: Callable) -> str:
+def _load_unknown(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     """Where the maker at least allows the width, an unknown load calls for care; where nobody does, nobody can tell."""
     if value("wheel_load_max") is None and value("blade_width_max") is not None:
         return f"settings are {_limited(value, text)}"
     return ""
 
 
-def _load_open(value: Callable, text: Callable, doubt: Callable) -> str:
+def _load_open(value: Callable[..., Any], text: Callable[..., Any], doubt: Callable[..., Any]) -> str:
     if value("wheel_load_max") is None and value("blade_width_max") is None:
         return f"what the saw may carry is not known, nor what width its maker allows: settings are {_limited(value, text)}"
     return ""
 
 
-def limited(value: Callable, printer) -> str:
+def limited(value: Callable[..., Any], printer: Printing) -> str:
     """Say why the settings of a blade stay below what is aimed at; nothing where they do not."""
     return _limited(value, printer.text)
 
 
-def _limited(value: Callable, text: Callable) -> str:
+def _limited(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     basis = value("setting_basis")
     if basis == "limited_by_saw":
         return f"limited by the saw: {text(value('wheel_load_max'), 'force', 'down')} on the wheel at most"
@@ -199,7 +200,7 @@ def _limited(value: Callable, text: Callable) -> str:
     return ""
 
 
-def _range_unknown(value: Callable, text: Callable) -> str:
+def _range_unknown(value: Callable[..., Any], text: Callable[..., Any]) -> str:
     ends = (("blade_length_shortest", "shorter"), ("blade_length_longest", "longer"))
     missing = [word for name, word in ends if value(name) is None]
     if not missing:

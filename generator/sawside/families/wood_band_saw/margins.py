@@ -1,6 +1,7 @@
 """How a blade stands on one job: limits as ratios (1 is just enough), and how well it suits, in three grades."""
 
 from collections.abc import Callable
+from typing import Any
 
 from sawside.calc import choice
 from sawside.calc import margins as ratios
@@ -8,7 +9,7 @@ from sawside.calc.choice import GOOD, MIDDLING, POOR, Grade
 from sawside.calc.margins import Margin
 from sawside.calc.setting import GOOD_ENOUGH
 from sawside.calc.tables import SAME_SIZE, SPEED_WINDOWS
-from sawside.families.family import Judgement
+from sawside.families.family import Get, Judgement, Printing
 
 #: Materials for which too many teeth in the work clog and heat; for solid wood gullet and power decide instead.
 METALS = ("aluminium", "steel")
@@ -30,7 +31,7 @@ NOT_USUAL = 0.9
 WIDTH_FOR = {"resaw": "resaw_width", "log": "resaw_width", "rip": "straight_width"}
 
 
-def margins(value: Callable, judgement: Judgement, printer) -> list[Margin]:
+def margins(value: Callable[..., Any], judgement: Judgement, printer: Printing) -> list[Margin]:
     """Return how far one blade is from each limit of one job on one saw: ratio 1 is just enough, words say of what.
 
     Which criteria apply depends on the saw and the job only, so that every blade is measured by the same list.
@@ -63,14 +64,14 @@ def _always_or_never(holds: bool) -> float:
     return float("inf") if holds else 0.0
 
 
-def _back(value: Callable, printer) -> Margin:
+def _back(value: Callable[..., Any], printer: Printing) -> Margin:
     back, material = value("blade_back"), value("material")
     usual = back in choice.backs_for(material)
     words = f"{printer.word(back)}: {'usual' if usual else 'not usual'} for {printer.word(material)}"
     return Margin("back", float("inf") if usual else NOT_USUAL, words)
 
 
-def _speed(value: Callable, text: Callable) -> Margin:
+def _speed(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     """Refuse metal on a wood saw: the whole range of metal band machines ends far below its band speed."""
     speed = value("band_speed")
     if speed is None:
@@ -83,7 +84,7 @@ def _speed(value: Callable, text: Callable) -> Margin:
     )
 
 
-def _height(value: Callable, text: Callable) -> Margin:
+def _height(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     room, work = value("cutting_height_max"), value("work_height_max")
     return Margin(
         "height", room / work, f"{text(room, 'work_size', 'down')} under the guides for {text(work, 'work_size', 'up')} of work"
@@ -95,7 +96,7 @@ def _nominal(ratio: float) -> float:
     return max(ratio, 1.0) if ratio * (1 + SAME_SIZE) >= 1 else ratio
 
 
-def _teeth_least(value: Callable, text: Callable) -> Margin:
+def _teeth_least(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     teeth, least = value("teeth_in_work_least"), value("teeth_least")
     return Margin(
         "teeth_least",
@@ -104,7 +105,7 @@ def _teeth_least(value: Callable, text: Callable) -> Margin:
     )
 
 
-def _teeth_most(value: Callable, text: Callable) -> Margin:
+def _teeth_most(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     teeth, most = value("teeth_in_work_most"), value("teeth_most")
     return Margin(
         "teeth_most",
@@ -113,7 +114,7 @@ def _teeth_most(value: Callable, text: Callable) -> Margin:
     )
 
 
-def _radius(value: Callable, text: Callable) -> Margin:
+def _radius(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     wanted, least = value("cut_radius"), value("minimum_radius")
     if least is None:
         return Margin("radius", 0.0, "its tightest curve is outside the method")
@@ -124,7 +125,7 @@ def _radius(value: Callable, text: Callable) -> Margin:
     )
 
 
-def _bend(value: Callable, text: Callable) -> Margin:
+def _bend(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     ratio, least = value("thickness_ratio_judged"), value("thickness_ratio_least")
     if ratio is None:
         return Margin("bend", 0.0, "its bending over the wheels is outside the method")
@@ -136,7 +137,7 @@ def _bend(value: Callable, text: Callable) -> Margin:
     )
 
 
-def _pull(value: Callable, text: Callable) -> Margin:
+def _pull(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     """Compare the saw's pull with the low end of the blade's range: less than that is no tension at all."""
     limit, area, low = value("wheel_load_max"), value("body_area"), value("target_stress_low")
     if area is None:
@@ -149,7 +150,7 @@ def _pull(value: Callable, text: Callable) -> Margin:
     )
 
 
-def _beam(value: Callable, text: Callable) -> Margin:
+def _beam(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     width, least = value("blade_width"), value(WIDTH_FOR[value("cut")])
     return Margin(
         "beam",
@@ -158,7 +159,7 @@ def _beam(value: Callable, text: Callable) -> Margin:
     )
 
 
-def _gullet(value: Callable, text: Callable) -> Margin:
+def _gullet(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     feed, possible = value("feed_wanted"), value("feed_by_gullet")
     if possible is None:
         return Margin("gullet", 0.0, "its gullets are outside the method")
@@ -167,7 +168,7 @@ def _gullet(value: Callable, text: Callable) -> Margin:
     )
 
 
-def _power(value: Callable, text: Callable) -> Margin:
+def _power(value: Callable[..., Any], text: Callable[..., Any]) -> Margin:
     """Compare feeds by power only where this wood's constants come from the shop's own timed cuts."""
     feed, possible = value("feed_wanted"), value("feed_by_power")
     if possible is None:
@@ -177,7 +178,7 @@ def _power(value: Callable, text: Callable) -> Margin:
     )
 
 
-def grades(value: Callable, printer) -> list[Grade]:
+def grades(value: Callable[..., Any], printer: Printing) -> list[Grade]:
     """Return how well a blade that keeps to all limits suits a job: what a practitioner looks at, each good, middling or poor.
 
     The same list for every blade of a saw and a job.
@@ -193,7 +194,7 @@ def grades(value: Callable, printer) -> list[Grade]:
     return found
 
 
-def _tension_grade(value: Callable, text: Callable) -> Grade:
+def _tension_grade(value: Callable[..., Any], text: Callable[..., Any]) -> Grade:
     """Grade the tension: middling where the saw reaches less than nine tenths of what is aimed at, or nobody knows."""
     if value("tension_verdict") == "limit_not_known":
         return Grade("tension", MIDDLING, "how far the saw may tension it is not known")
@@ -205,18 +206,18 @@ def _tension_grade(value: Callable, text: Callable) -> Grade:
     return Grade("tension", GOOD if good else MIDDLING, words)
 
 
-def _back_grade(value: Callable, printer) -> Grade:
+def _back_grade(value: Callable[..., Any], printer: Printing) -> Grade:
     usual = value("blade_back") in choice.backs_for(value("material"))
     words = "" if usual else f"{printer.word(value('blade_back'))} is not usual for {printer.word(value('material'))}"
     return Grade("back", GOOD if usual else MIDDLING, words)
 
 
-def _bend_grade(value: Callable, text: Callable) -> Grade:
+def _bend_grade(value: Callable[..., Any], text: Callable[..., Any]) -> Grade:
     good = value("bending_verdict") == "good"
     return Grade("bend", GOOD if good else MIDDLING, "" if good else "bends hard on these wheels")
 
 
-def _fine_grade(value: Callable, text: Callable) -> Grade:
+def _fine_grade(value: Callable[..., Any], text: Callable[..., Any]) -> Grade:
     """Grade teeth in solid wood: too many pack their gullets in the thickest work, many are slow at a middling one."""
     most, least = value("teeth_in_work_most"), value("teeth_in_work_least")
     words = f"{text(most, 'teeth')} teeth in the thickest work"
@@ -226,7 +227,7 @@ def _fine_grade(value: Callable, text: Callable) -> Grade:
     return Grade("teeth", MIDDLING if slow else GOOD, f"fine for this work: {words}" if slow else "")
 
 
-def _form_grade(value: Callable, printer) -> Grade:
+def _form_grade(value: Callable[..., Any], printer: Printing) -> Grade:
     """Grade the tooth form: along the grain and in tall work hook or skip, across the grain no hook."""
     form, along = value("tooth_form"), value("cut") in WIDTH_FOR
     suits = form in DEEP_FORMS if along else value("cut") != "crosscut" or form != "hook"
@@ -234,7 +235,7 @@ def _form_grade(value: Callable, printer) -> Grade:
     return Grade("form", GOOD if suits else MIDDLING, "" if suits else words)
 
 
-def _full_grade(value: Callable, text: Callable) -> Grade:
+def _full_grade(value: Callable[..., Any], text: Callable[..., Any]) -> Grade:
     possible, wanted = value("feed_by_gullet"), value("feed_wanted")
     if possible is None:
         return Grade("gullet", POOR, "its gullets are outside the method")
@@ -243,7 +244,7 @@ def _full_grade(value: Callable, text: Callable) -> Grade:
     return Grade("gullet", grade, f"its gullets are {text(used, 'percent')} full at {text(wanted, 'feed')}" if grade else "")
 
 
-def _turn_grade(value: Callable, text: Callable) -> Grade:
+def _turn_grade(value: Callable[..., Any], text: Callable[..., Any]) -> Grade:
     """Grade a curve: good from the comfortable radius of the blade, poor where it only just turns."""
     wanted, easy, least = value("cut_radius"), value("comfortable_radius"), value("minimum_radius")
     if wanted >= easy / (1 + SAME_SIZE):
@@ -253,7 +254,7 @@ def _turn_grade(value: Callable, text: Callable) -> Grade:
     return Grade("turn", POOR, "only just turns this curve")
 
 
-def reason(value: Callable, printer) -> str:
+def reason(value: Callable[..., Any], printer: Printing) -> str:
     """Say why a blade suits a job: the facts that decide it, as a practitioner would name them."""
     text = printer.text
     low, high = (text(value(name), "teeth") for name in ("teeth_in_work_least", "teeth_in_work_most"))
@@ -275,7 +276,7 @@ def reason(value: Callable, printer) -> str:
     return "; ".join([", ".join(parts), *held])
 
 
-def separates(one: Callable, other: Callable, printer) -> str:
+def separates(one: Callable[..., Any], other: Callable[..., Any], printer: Printing) -> str:
     """Say what would separate two blades that share a place."""
     mine, yours = one("tooth_pitch"), other("tooth_pitch")
     if mine is None or yours is None or abs(mine / yours - 1) <= SAME_SIZE:

@@ -1,5 +1,8 @@
 """How band saw people name a blade and a job."""
 
+from sawside.families.family import Printing
+from typing import Any
+
 from sawside.model import Record
 
 #: Widths that band blades are sold in, in inches: (sixteenths) as written.
@@ -21,7 +24,7 @@ TRADE_WIDTHS = {
 NEAR = 0.6e-3
 
 
-def blade_words(blade: Record, printer) -> dict:
+def blade_words(blade: Record, printer: Printing) -> dict[str, Any]:
     """Return a blade as the trade says it: width x thickness and pitch, length, back, and how else it is written."""
     width = printer.text(blade.get("blade_width"), "blade_width")
     thickness = printer.text(blade.get("blade_thickness"), "thickness")
@@ -49,7 +52,7 @@ def also_written(blade_width: float, tooth_pitch: float) -> list[str]:
     return [f"{width} x {teeth}" for width in dict.fromkeys(widths)]
 
 
-def job_words(job: Record, printer) -> str:
+def job_words(job: Record, printer: Printing) -> str:
     """Return a job's work in a few words: material, thickness, tightest curve."""
     low, high = (printer.text(job.get(n), "work_size") for n in ("work_height_min", "work_height_max"))
     size = low if low == high else f"{low} to {high}"

@@ -11,7 +11,7 @@ from sawside.families.wood_band_saw.figures.tooth import tooth
 from sawside.families.wood_band_saw.figures.tyre import blade_on_tyre
 from sawside.figures.spec import FigureSpec, figure
 
-FIGURES: tuple[FigureSpec, ...] = tuple(map(figure, (
+FIGURES: tuple[FigureSpec, ...] = tuple(figure(draw) for draw in (
     saw_elevation, saw_parts, blade_on_tyre, guides_from_above, tooth, deflection_test, pluck_spot, table_and_square,
     fence_drift, test_piece, coiling, pitch_chart, height_chart,
-)))  # fmt: skip
+))  # fmt: skip

@@ -1,16 +1,17 @@
 """Two charts to read settings from: pitch for a thickness of work, and what a high guide costs."""
 
+from sawside.figures.labels import Note
 import math
 from collections.abc import Callable
 
 from sawside.calc import stiffness
-from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, ROOM, Note, Show, compose
+from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, ROOM, Show, compose
 from sawside.figures import labels
 from sawside.figures.drawing import (
     BOLD, CENTRE, HATCH, LEADING, NO_LINE, OUTLINE, SMALL_SIZE, SOLID, THIN, TINT, Circle, Dimension, Drawing, Label, Line,
     Point, Polygon, Polyline, Shape, Text,
 )  # fmt: skip
-from sawside.figures.lettering import width
+from sawside.figures.lettering import width, wrap
 
 #: Places a value on paper [mm].
 Place = Callable[[float], float]
@@ -52,7 +53,7 @@ def _ticks(across: list[tuple[float, str]], up: list[tuple[float, str]], x: Plac
     for value, text in sorted(up, key=lambda entry: -y(entry[0])):
         at = y(value)
         shapes.append(Line((LEFT - 1.2, at), (LEFT, at), THIN))
-        lines = labels.wrap(text, LEFT - 2, SMALL_SIZE)
+        lines = wrap(text, LEFT - 2, SMALL_SIZE)
         tall = labels.height(lines, SMALL_SIZE)
         # the lowest ones stay clear of the texts below the chart
         if last - at > max(SMALL_SIZE * 1.5, tall) and at + tall / 2 < BASE + 4.0 - SMALL_SIZE * LEADING / 2:
@@ -138,7 +139,7 @@ def height_chart(
         for above, words in ((gap, "Guides set close"), (between, "Guides at"), (most, "Guides left all the way up"))
     ]
     curve = tuple(at(gap + (most - gap) * i / 60) for i in range(61))
-    picture = [*_under(curve), *_percent_axes(most, show), *(Circle(note.target, 0.9, THIN, SOLID) for note in right)]
+    picture = [*_under(curve), *_percent_axes(most, show), *(Circle(note.target, 0.9, THIN, SOLID) for note in right if note.target)]
     tall = f"{show(work, 'work_size')} tall"
     says = f"Chart of sideways stiffness against guide height above work {tall}"
     foot = (

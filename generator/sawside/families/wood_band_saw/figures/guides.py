@@ -1,9 +1,10 @@
 """Side guides and thrust bearing seen from above, cut through the blade: setback along it, gaps across it enlarged."""
 
+from sawside.figures.labels import Note
 import math
 from dataclasses import dataclass
 
-from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, centred, compose
+from sawside.families.wood_band_saw.figures.plate import MIDDLE, Show, centred, compose
 from sawside.figures.drawing import (
     CENTRE, HATCH, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon,
     Shape, rectangle, scale_for, scale_words,

@@ -1,8 +1,9 @@
 """The test piece with its four measuring corners, and the cut that shows the error twice."""
 
+from sawside.figures.labels import Note
 import math
 
-from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, centred, compose
+from sawside.families.wood_band_saw.figures.plate import MIDDLE, Show, centred, compose
 from sawside.figures.drawing import (
     OUTLINE, SHADE, THIN, TINT, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Shape,
 )  # fmt: skip

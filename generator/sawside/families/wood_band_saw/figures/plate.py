@@ -1,5 +1,7 @@
 """How the figures of this family are laid out: picture in the middle, labels in two columns, a foot line below."""
 
+from typing import Any
+from sawside.figures.lettering import wrap
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
@@ -8,7 +10,7 @@ from sawside.figures.drawing import LABEL_SIZE, LEADING, SMALL_SIZE, Drawing, La
 from sawside.figures.labels import Note
 
 #: Turns (SI value, kind) into printed text in the shop's system.
-Show = Callable[[float, str], str]
+Show = Callable[[Any, str], str]
 
 WIDTH = 128.0
 #: The columns of words end and begin here [mm]; the picture stays between LEFT and RIGHT.
@@ -108,7 +110,7 @@ def rows(name: str, title: str, alt: str, all_rows: Sequence[tuple[str, Sequence
 
 def _footed(name: str, title: str, alt: str, shapes: list[Shape], tall: float, foot: Sequence[str], wide: float = WIDTH) -> Drawing:
     """Return the drawing with its foot lines below everything else."""
-    lines = [line for words in foot for line in labels.wrap(words, wide - 2 * MARGIN, SMALL_SIZE)]
+    lines = [line for words in foot for line in wrap(words, wide - 2 * MARGIN, SMALL_SIZE)]
     step = SMALL_SIZE * LEADING
     below = [Text((MARGIN, tall + (i + 0.5) * step), line, SMALL_SIZE) for i, line in enumerate(lines)]
     return Drawing(name, title, alt, wide, tall + len(lines) * step + MARGIN, (*shapes, *below))

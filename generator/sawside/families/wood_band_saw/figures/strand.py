@@ -1,8 +1,9 @@
 """The free strand: pushed sideways to read its tension, and plucked to hear it."""
 
+from sawside.figures.labels import Note
 import math
 
-from sawside.families.wood_band_saw.figures.plate import MIDDLE, Note, Show, compose
+from sawside.families.wood_band_saw.figures.plate import MIDDLE, Show, compose
 from sawside.figures.drawing import (
     BOLD, HATCH, HIDDEN, OUTLINE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline,
     Shape, rectangle, scale_for, scale_words,

@@ -1,8 +1,9 @@
 """Table, square and stop bolt from the front; board, cut and fence from above."""
 
+from sawside.figures.labels import Note
 import math
 
-from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Note, Show, compose
+from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Show, compose
 from sawside.figures.drawing import (
     BOLD, CENTRE, HATCH, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point,
     Polygon, Shape, rectangle,

@@ -1,9 +1,10 @@
 """Teeth at a stated scale: pitch and gullet from the side, kerf and set along the blade."""
 
+from sawside.figures.labels import Note
 import math
 from dataclasses import dataclass
 
-from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Note, Show, centred, compose
+from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Show, centred, compose
 from sawside.figures.drawing import (
     CENTRE, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arrow, Dimension, Drawing, Line, Point, Polygon, Shape,
     rectangle, scale_for, scale_words,

@@ -1,8 +1,9 @@
 """The blade on the tyre: both ways of tracking, cut through the rim, front rims in line below each other."""
 
+from sawside.figures.labels import Note
 from dataclasses import dataclass
 
-from sawside.families.wood_band_saw.figures.plate import MIDDLE, ROOM, Note, Show, centred, compose
+from sawside.families.wood_band_saw.figures.plate import MIDDLE, ROOM, Show, centred, compose
 from sawside.figures.drawing import (
     CENTRE, HATCH, OUTLINE, SHADE, SMALL_SIZE, SOLID, THIN, Dimension, Drawing, Line, Point, Polygon, Shape, rectangle,
 )  # fmt: skip

@@ -14,11 +14,11 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import html5lib
-import chromium
 import pypdf
 import pytest
 from click.testing import CliRunner
 
+import chromium
 from sawside import library, slots, source
 from sawside.cli import main
 from sawside.errors import Faults

@@ -4,8 +4,8 @@ import ast
 import math
 
 import pytest
-import script_cases
 
+import script_cases
 from sawside.families.wood_band_saw import FAMILY
 from sawside.families.wood_band_saw.values_cut import CUT
 from sawside.families.wood_band_saw.values_running import RUNNING

@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 from PIL import Image, ImageChops, ImageStat
-from sheet_views import fit_for, view
 
-from sawside.outputs import kinds, publishing, sheets
+from sawside.kinds import sheet_kinds as kinds
+from sawside.outputs import publishing, sheets
+from sheet_views import fit_for, view
 
 GOLDEN = Path(__file__).parent / "golden"
 #: Grey levels of 255 a page may differ by on average, and the share of its points that may differ visibly: room for a

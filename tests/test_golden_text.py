@@ -9,9 +9,10 @@ import re
 from pathlib import Path
 
 import pytest
-from test_sheets import text_of
 
-from sawside.outputs import kinds, sheets
+from sawside.kinds import sheet_kinds as kinds
+from sawside.outputs import sheets
+from test_sheets import text_of
 
 EXPECTED = Path(__file__).parent / "golden_text"
 #: Two saws, and of which sheets the words are kept: all of the first, those full of numbers of the second.

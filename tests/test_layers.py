@@ -16,7 +16,7 @@ LAYERS = (
     ("occasions",),
     ("schema", "slots", "values", "shop", "ledger"),
     ("families",),
-    ("checks", "local", "printing"),
+    ("checks", "local", "printing", "kinds"),
     ("library",),
     ("guide",),
     ("selection",),

@@ -6,13 +6,13 @@ import shutil
 
 import pytest
 from pypdf import PdfReader
-from sheet_views import NOTICES, STOPPED, notice, view
-from test_sheets import _capital, text_of, type_sizes
 
 from sawside import library
 from sawside.errors import Faults
 from sawside.outputs import layouts, paper, publishing, sheets, typeface
+from sheet_views import NOTICES, STOPPED, notice, view
 from test_faults import FAULTS
+from test_sheets import _capital, text_of, type_sizes
 
 RULES = [{"rule": f"Rule number {n}: nobody works on the saws alone, and nobody hurries.", "since": ""} for n in range(1, 15)]
 MANY = [*NOTICES, *(notice(f"w{n}", "WARNING", ["W001"], "running") for n in range(5))]

@@ -10,9 +10,9 @@ import io
 import pikepdf
 import pytest
 
+from sawside.kinds import sheet_kinds as kinds
+from sawside.outputs import publishing, sheets
 from sheet_views import fit_for
-
-from sawside.outputs import kinds, publishing, sheets
 
 LISTS = ("card", "wall", "guide")
 

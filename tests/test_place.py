@@ -11,12 +11,12 @@ import threading
 from pathlib import Path
 
 import pytest
-from simulated import Counted, Full, Killed, Mount, Windows
 
 from sawside import place
 from sawside.errors import Faults
 from sawside.place import lock, tree
 from sawside.place.system import ThisComputer
+from simulated import Counted, Full, Killed, Mount, Windows
 
 FILES = [f"machines/{number}.html" for number in range(4)] + ["index.html", "sheets/saw.pdf"]
 

@@ -13,7 +13,9 @@ from dulwich import porcelain
 
 from sawside import ledger
 from sawside.cli import main
-from sawside.outputs import contents, kinds, print_mark, publishing, sheets
+from sawside.kinds import contents, print_mark
+from sawside.kinds import sheet_kinds as kinds
+from sawside.outputs import publishing, sheets
 
 ROOT = Path(__file__).resolve().parents[1]
 LAYOUTS = ROOT / "site_templates" / "sheets"
@@ -55,7 +57,7 @@ def test_a_layout_is_given_what_it_names(kind):
     words = (LAYOUTS / f"{kind}.typ").read_text(encoding="utf-8")
     named = set(re.findall(r"\bview\.([a-z_]+)\b(?!\()", words)) - {"at"} | set(re.findall(r'\bview\.at\("([a-z_]+)"', words))
     named |= {part for call, part in SHARED.items() if call in words}
-    content = contents.of(kind)
+    content = kinds.KINDS[kind]
     assert named and named <= {*content.prints, *content.aside}, named - {*content.prints, *content.aside}
 
 
@@ -139,7 +141,7 @@ def test_what_is_printed_changes_the_mark_and_nothing_else_does(kind, views):
         if path[0] not in ("worksheets", "working", "for_blade") and (path[0], path[-1]) != ("blades", "label")
     ]
     likely = [
-        path for path in whole if named(path, contents.of(kind).prints) and (path[0] != "blades" or view["blades"][path[1]]["fits"])
+        path for path in whole if named(path, kinds.KINDS[kind].prints) and (path[0] != "blades" or view["blades"][path[1]]["fits"])
     ]
     if kind in ("commissioning", "checks"):  # these are made of lists that a cut takes out of the view
         likely += [path for path in whole if path[0] == "lists" and (path[1] == "commissioning") == (kind == "commissioning")]

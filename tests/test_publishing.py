@@ -6,11 +6,13 @@ from dataclasses import replace
 import pytest
 from click.testing import CliRunner
 from pypdf import PdfReader
-from sheet_views import item, view
 
 from sawside import library, starter
 from sawside.cli import main
-from sawside.outputs import kinds, publishing, rack, sheets
+from sawside.kinds import sheet_kinds as kinds
+from sawside.outputs import publishing, rack, sheets
+from sawside.outputs.view import machine_view
+from sheet_views import item, view
 
 
 def text_of(data: bytes) -> str:
@@ -21,14 +23,14 @@ def test_the_rack_sheets_name_every_blade_once_and_the_saws_it_fits(shop, views)
     made = {sheet.path: sheet for sheet in publishing.rack_sheets(list(views.values()))}
     assert set(made) == {"rack-tags.pdf", "rack-blade-table.pdf"}
     whole = rack.view(list(views.values()))
-    assert sorted(row["id"] for row in rack["blades"]) == sorted(blade.id for blade in shop.blades)
-    for row in rack["blades"]:
+    assert sorted(row["id"] for row in whole["blades"]) == sorted(blade.id for blade in shop.blades)
+    for row in whole["blades"]:
         fitting = [v["machine"]["name"] for v in views.values() for r in v["blades"] if r["id"] == row["id"] and r["fits"]]
         assert row["saw_names"] == fitting
         assert row["fits"] == bool(fitting)
     words = text_of(made["rack-tags.pdf"].data)
     assert all(blade.id in words for blade in shop.blades)
-    assert words.count("Fits no saw of this shop") == sum(not row["fits"] for row in rack["blades"]) > 0
+    assert words.count("Fits no saw of this shop") == sum(not row["fits"] for row in whole["blades"]) > 0
 
 
 def test_the_rack_prints_no_number_that_holds_for_one_of_several_saws_only():

@@ -4,8 +4,8 @@ import inspect
 import re
 
 import pytest
-import script_cases
 
+import script_cases
 from sawside.families import FAMILIES
 from sawside.outputs import worksheet_data
 from sawside.script import translate

@@ -11,10 +11,12 @@ import subprocess
 import pytest
 from PIL import ImageFont
 from pypdf import PdfReader
-from sheet_views import NOTICES, fit_for, notice, view
 
 from sawside.errors import Faults
-from sawside.outputs import contents, kinds, paper, sheets, typeface
+from sawside.kinds import contents
+from sawside.kinds import sheet_kinds as kinds
+from sawside.outputs import paper, sheets, typeface
+from sheet_views import NOTICES, fit_for, notice, view
 
 
 def poppler(command, data, *arguments):

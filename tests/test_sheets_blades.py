@@ -10,14 +10,15 @@ import re
 import pytest
 from click.testing import CliRunner
 from pypdf import PdfReader
-from sheet_views import blade, view
-from test_sheets import alternatives, poppler, text_of, type_sizes
 
 from sawside.cli import main
 from sawside.errors import Faults
-from sawside.outputs import contents, cuts, publishing, sheets
+from sawside.kinds import contents, cuts
+from sawside.outputs import publishing, sheets
 from sawside.outputs.view import machine_view
 from sawside.units import together
+from sheet_views import blade, view
+from test_sheets import alternatives, poppler, text_of, type_sizes
 
 SAWS = ("bench-250", "block-450", "lever-350", "old-18-inch")
 WHOLE = ("A4", "Letter")

@@ -15,13 +15,14 @@ from pathlib import Path
 import pytest
 from PIL import Image
 from pypdf import PdfReader
-from sheet_views import GLYPHS, NOTICES, fit_for, notice, view
-from test_sheets import text_of
 
 from sawside.calc import decision, testcut
 from sawside.errors import Faults
-from sawside.outputs import bench, kinds, paper, sheets
+from sawside.kinds import sheet_kinds as kinds
+from sawside.outputs import bench, paper, sheets
 from sawside.printing import Printer
+from sheet_views import GLYPHS, NOTICES, fit_for, notice, view
+from test_sheets import text_of
 
 ROOT = Path(__file__).resolve().parents[1]
 DOTS = 20  # pixels a millimetre

@@ -12,10 +12,10 @@ from pathlib import Path
 
 import pint
 import pytest
-import test_blade_oracles
 import yaml
 
 import sawside.calc
+import test_blade_oracles
 
 HERE = Path(__file__).parent
 FILES = ("worked_examples.yaml", "worked_examples_cutting.yaml")

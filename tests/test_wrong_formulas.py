@@ -7,9 +7,9 @@ import math
 
 import numpy as np
 import pytest
-from test_blade_oracles import EI, FORCE, MU, THICK, E, Strip
 
 from sawside.calc import band, bending, geometry, stiffness, strand, vibration
+from test_blade_oracles import EI, FORCE, MU, THICK, E, Strip
 
 NU, BODY, GULLET, WIDE = 0.29, 10e-3, 3e-3, 13e-3
 

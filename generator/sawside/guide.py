@@ -11,7 +11,7 @@ from sawside.fields import Field
 from sawside.library import Library
 from sawside.model import ASSUMED, COMPUTED, UNKNOWN, Entry, Guide, Item, Missing, Procedure, Record, Stage, Step, StepText, Value
 from sawside.printing import Printer
-from sawside.safety import Line, Notice, Rule
+from sawside.safety import SEVERITY, Line, Notice, Rule
 from sawside.values import Given
 
 
@@ -194,17 +194,15 @@ def _follow(procedure: Procedure, local: str) -> str:
     return name
 
 
-#: Signal words, worst first (ANSI Z535.4: DANGER, WARNING, CAUTION; NOTICE is not about injury).
-SEVERITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")
-
-
 def _notices(library: Library, ids: Iterable[str], words: Mapping[str, Any]) -> tuple[Notice, ...]:
     """Return the notices that hold for a machine, worst first."""
     found = [library.notices[i] for i in ids if slots.holds(library.notice_when.get(i, ""), words)]
     return tuple(sorted(found, key=lambda notice: SEVERITY.index(notice.signal)))
 
 
-def _step(library: Library, step: StepText, known: Known, texts: Mapping[str, str], words: Mapping[str, Any], printing: Printer) -> Step:
+def _step(
+    library: Library, step: StepText, known: Known, texts: Mapping[str, str], words: Mapping[str, Any], printing: Printer
+) -> Step:
     def fill(text: str) -> str:
         return slots.fill(text, texts)
 

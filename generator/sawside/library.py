@@ -14,6 +14,8 @@ from sawside.errors import At, Fault, Faults, printable
 from sawside.families import FAMILIES
 from sawside.families.family import Family
 from sawside.fields import Field
+from sawside.kinds import sheet_kinds
+from sawside.kinds.page_kinds import PAGES
 from sawside.model import Procedure, Record, Source
 from sawside.safety import Notice
 from sawside.nodes import quote
@@ -22,25 +24,11 @@ from sawside.suggest import meant
 from sawside.text_file import ENDINGS
 
 #: What the addresses of a machine's further pages add to its id: a machine `x-guide` would take the guide of `x`.
-PAGE_ENDINGS = ("-guide", "-checks", "-commissioning", "-numbers", "-blades", "-safety", "-worksheets", "-working")
+PAGE_ENDINGS = tuple(kind.ending for kind in PAGES.values() if kind.ending)
 #: The same for its sheets, which lie together in one folder with those of the rack.
-SHEET_ENDINGS = (
-    "-card",
-    "-guide",
-    "-commissioning",
-    "-checks",
-    "-notice",
-    "-blade-table",
-    "-job-card",
-    "-tags",
-    "-worksheet",
-    "-check-record",
-    "-true-scale",
-    "-out-of-service",
-    "-numbers",
-)
+SHEET_ENDINGS = tuple(sheet_kinds.ending(kind) for kind in sheet_kinds.KINDS if sheet_kinds.ending(kind))
 #: After these the id of a blade may follow, in the sheets for a blade that goes on.
-BLADE_SHEETS = ("-card-", "-guide-", "-wall-")
+BLADE_SHEETS = tuple(f"-{sheet_kinds.written(kind)}-" for kind in sheet_kinds.BY_BLADE)
 RACK = "rack"
 NOTICES = "notices.yaml"
 

@@ -1,9 +1,25 @@
 """Safety notices and a shop's own rules, as the frozen types that travel from stage to stage."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import Any, TypeVar
 
 from sawside.errors import At
+
+#: Signal words, worst first (ANSI Z535.4, definitions: DANGER, WARNING, CAUTION; NOTICE is not about injury).
+SEVERITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+
+#: What has a signal word, as plain data.
+Severe = TypeVar("Severe", bound=Mapping[str, Any])
+
+
+def by_severity(notices: Iterable[Severe]) -> list[Severe]:
+    """Return notices worst first, otherwise in the order they came.
+
+    >>> [one["signal"] for one in by_severity([{"signal": "NOTICE"}, {"signal": "DANGER"}])]
+    ['DANGER', 'NOTICE']
+    """
+    return sorted(notices, key=lambda notice: SEVERITY.index(notice["signal"]))
 
 
 @dataclass(frozen=True)

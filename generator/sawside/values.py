@@ -152,7 +152,9 @@ def _contributions(name: str, source: Given | Value) -> Mapping[str, float]:
     return {name: source.plus_minus} if source.plus_minus else {}
 
 
-def _propagate(spec: ValueSpec, arguments: Mapping[str, Any], value: object, doubts: Mapping[str, Mapping[str, float]]) -> dict[str, Any]:
+def _propagate(
+    spec: ValueSpec, arguments: Mapping[str, Any], value: object, doubts: Mapping[str, Mapping[str, float]]
+) -> dict[str, Any]:
     """Carry contributions through one function: slope of each argument times what the inputs put into it.
 
     Contributions stay signed and separate by input, so an input that reaches a value by two ways is not counted twice

@@ -8,12 +8,12 @@ import click
 from sawside import place
 from sawside.commands.common import FOLDER, INK, PAPER, TRUST, bar, machine_of, read_shop, reports
 from sawside.errors import Faults
+from sawside.kinds.sheet_kinds import ASKED, BY_BLADE, KINDS, USUAL, written
 from sawside.library import Library
 from sawside.model import Sheet
-from sawside.outputs.kinds import ASKED, BY_BLADE, KINDS, USUAL, written
 
 if TYPE_CHECKING:  # what takes long to load is loaded by the commands that need it
-    from sawside.outputs.view_types import MachineView
+    from sawside.kinds.view_types import MachineView
 
 _SHEET_EXAMPLES = """\b
 Examples:

@@ -13,8 +13,8 @@ from sawside.errors import At, Fault, Faults
 if TYPE_CHECKING:  # what takes long to load is loaded by the commands that need it
     from mkdocs.config.defaults import MkDocsConfig
 
+    from sawside.kinds.view_types import MachineView
     from sawside.outputs.changes import Change
-    from sawside.outputs.view_types import MachineView
 
 _PRINTED_EXAMPLES = """\b
 Examples:
@@ -44,7 +44,7 @@ def printed(machine: str | None, kinds: tuple[str, ...], blade: str | None, fold
     Run it when the new sheets hang and the old ones are down. What a print said is kept with it, so that its code can be
     answered and `sawside changes` can tell old and new values.
     """
-    from sawside.outputs import asking, prints, publishing
+    from sawside.outputs import asking, prints
 
     named = _named(kinds or ("card",) * bool(blade), blade)
     settings, read = read_shop(folder, trusted)
@@ -157,9 +157,7 @@ def changes(
         sys.exit(3)
 
 
-def _changed(
-    since: str | None, settings: "MkDocsConfig", read: library.Library, views: "list[MachineView]"
-) -> "list[Change]":
+def _changed(since: str | None, settings: "MkDocsConfig", read: library.Library, views: "list[MachineView]") -> "list[Change]":
     """Return the changes since a revision, or since the last prints in the list."""
     from sawside.outputs import changes as compared
     from sawside.outputs import earlier, publishing, rack, site

@@ -1,11 +1,10 @@
 """What somebody asks for when sheets are to be made, told apart from what there is before anything is read or set."""
 
 from collections.abc import Sequence
-from typing import Any
 
 from sawside.errors import At, Fault, Faults
-from sawside.outputs.kinds import BY_BLADE, EVERYDAY, KINDS, USUAL, no_paper, written
-from sawside.outputs.view_types import MachineView
+from sawside.kinds.sheet_kinds import BY_BLADE, EVERYDAY, KINDS, USUAL, no_paper, written
+from sawside.kinds.view_types import MachineView
 from sawside.suggest import meant
 
 

@@ -1,13 +1,11 @@
 """Printed data for the sheets that are used at the saw: the test-cut worksheet and the true-scale sheet."""
 
 import math
-from collections.abc import Callable
-from typing import Any
 
 from sawside.calc import testcut
 from sawside.calc.limits import OutsideMethod
 from sawside.families.family import Get
-from sawside.outputs.view_types import Coil, HeightLimits, TestCut
+from sawside.kinds.view_types import Coil, HeightLimits, TestCut
 from sawside.printing import Printer
 
 #: Differences of the look-up table [m], our choice: from what calipers just show to what nobody needs a table for.

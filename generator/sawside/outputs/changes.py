@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
+from sawside.kinds import contents
+from sawside.kinds.print_mark import mark_of
+from sawside.kinds.sheet_kinds import KINDS, Leaf, title
+from sawside.kinds.view_types import MachineView
 from sawside.ledger import FOLDER, Print, latest
-from sawside.outputs import contents
-from sawside.outputs.kinds import KINDS, Leaf, title
-from sawside.outputs.print_mark import mark_of
 from sawside.outputs.said import SHORT, Said, said
-from sawside.outputs.view_types import MachineView
 
 
 def differences(before: Said | Print, now: Said) -> list[str]:
@@ -76,7 +76,9 @@ class Change:
 _NO_MORE = ("this sheet is no longer made: take it down",)
 
 
-def since_prints(views: Sequence[MachineView], listed: Mapping[str, tuple[Print, ...]], hung: Callable[..., Any], answered: Callable[..., Any]) -> list[Change]:
+def since_prints(
+    views: Sequence[MachineView], listed: Mapping[str, tuple[Print, ...]], hung: Callable[..., Any], answered: Callable[..., Any]
+) -> list[Change]:
     """Return the sheets whose last print says something else than a print of today would.
 
     Takes: the views of the saws and of the rack, in the order in which they are told; the list of prints; `hung`, which gives

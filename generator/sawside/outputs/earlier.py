@@ -4,13 +4,12 @@ import tempfile
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
-from typing import Any
 
 from sawside import history, library
 from sawside.errors import Faults
 from sawside.families.family import Family
+from sawside.kinds.view_types import MachineView
 from sawside.outputs import publishing
-from sawside.outputs.view_types import MachineView
 from sawside.text_file import ENDINGS
 
 

@@ -10,24 +10,12 @@ from markupsafe import Markup, escape
 from sawside import guide, units
 from sawside.families.family import Family
 from sawside.fields import Field
+from sawside.kinds import page_kinds
+from sawside.kinds.view_types import MachineView
 from sawside.library import Library, data_folder
 from sawside.model import Page
 from sawside.outputs import stage_pages, working
-from sawside.outputs.view_types import MachineView
 from sawside.shop import SAW, SHOP
-
-#: Page kind of a machine -> (what its address adds to the machine's id, its title after the machine's name).
-MACHINE_PAGES = {
-    "machine": ("", ""),
-    "guide": ("-guide", ": set-up guide"),
-    "checks": ("-checks", ": checks"),
-    "commissioning": ("-commissioning", ": commissioning"),
-    "numbers": ("-numbers", ": all its numbers"),
-    "blades": ("-blades", ": which blade for which job"),
-    "safety": ("-safety", ": safety notice"),
-    "worksheets": ("-worksheets", ": worksheets"),
-    "working": ("-working", ": how each number was found"),
-}
 
 
 def environment() -> Environment:
@@ -41,6 +29,7 @@ def environment() -> Environment:
         keep_trailing_newline=True,
         finalize=_on_one_line,
     )
+    env.globals["pages_of"] = page_kinds.offered
     env.filters["sentence"] = lambda words: words[:1].upper() + words[1:]
     env.filters["strong_numbers"] = _strong_numbers
     env.filters["words"] = lambda words: Markup(re.sub("`([^`]*)`", r"<code>\1</code>", str(escape(words))))
@@ -71,15 +60,13 @@ def pages(library: Library, views: list[MachineView], sheets: list[dict[str, Any
     shared: dict[str, Any] = {"shop": views[0]["shop"] if views else {}, "always": list(library.standing)}
     made = [Page("index.html", library.shop.name, render(env, "home", root="", views=views, sheets=sheets, **shared))]
     for view in views:
-        for kind, (suffix, title) in MACHINE_PAGES.items():
-            if kind == "worksheets" and not view["worksheets"]:
-                continue
-            name = view["machine"]["id"] + suffix
+        for kind, page in page_kinds.offered(view).items():
+            name = view["machine"]["id"] + page.ending
             more = {"regions": stage_pages.regions(env, view, "../")} if kind == "machine" else {}
             html = render(
                 env, kind, root="../", view=view, sheets=sheets, set_values=library.family.shows.set_values, **more, **shared
             )
-            made.append(Page(f"machines/{name}.html", view["machine"]["name"] + title, html, view["machine"]["file"]))
+            made.append(Page(f"machines/{name}.html", view["machine"]["name"] + page.title, html, view["machine"]["file"]))
         made += stage_pages.pages(env, view, shared)
     made.append(Page("sheets/index.html", "Sheets to print", render(env, "sheets", root="../", sheets=sheets, **shared)))
     banners = {view["machine"]["file"]: render(env, "out_of_service", view=view) for view in views if view["out_of_service"]}

@@ -4,10 +4,9 @@ from dataclasses import asdict
 from typing import cast
 
 from sawside import occasions
+from sawside.kinds.view_types import CardPart, LineData, Method, OccasionData, RuleData, StageData
 from sawside.model import Guide, Stage
-from sawside.outputs import paper as rules
-from sawside.outputs.view_types import CardPart, LineData, Method, OccasionData, RuleData, StageData
-from sawside.safety import Rule
+from sawside.safety import Rule, by_severity
 
 
 def method(made: Guide) -> Method:
@@ -24,7 +23,7 @@ def listed(made: Guide, name: str) -> OccasionData:
 
 def hazards(stages: list[StageData]) -> list[LineData]:
     """Return the hazard lines of some stages, each once, worst first."""
-    return rules.by_severity(list({line["line"]: line for stage in stages for line in stage["lines"]}.values()))
+    return by_severity(list({line["line"]: line for stage in stages for line in stage["lines"]}.values()))
 
 
 def _stage(stage: Stage) -> StageData:

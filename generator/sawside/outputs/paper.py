@@ -4,17 +4,14 @@ import datetime
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Any, TypeVar
+from typing import Any
 
 from sawside.errors import At, Fault, printable
+from sawside.kinds.view_types import MachineView
 from sawside.outputs.typeface import shipped
-from sawside.outputs.view_types import LineData, MachineView, NoticeData
 
 #: Paper sizes [mm], upright. ISO 216 and the North American letter sheet (8 1/2 x 11 in).
 PAPERS = {"A3": (297.0, 420.0), "A4": (210.0, 297.0), "A5": (148.0, 210.0), "Letter": (215.9, 279.4), "A5 on A4": (297.0, 210.0)}
-
-#: From worst to least. Source: ANSI Z535.4 definitions of the signal words.
-SEVERITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 
 #: Panel colours by ink. Source: screen values given for the colours of ISO 3864-4 (signal red, orange, yellow, blue);
 #: which word takes which colour: ANSI Z535.4. Text colour: the one whose contrast is at least 4.5 (WCAG 2 formula).
@@ -76,10 +73,6 @@ USUAL = {
 _SILENT = frozenset("\n\t\r\u00ad\u200b\u200c\u200d\u2060\ufeff")
 #: Marks that change the direction of writing. A safety text that prints turned round is worse than none.
 _TURNS = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
-
-
-#: What has a signal word.
-Severe = TypeVar("Severe", NoticeData, LineData, dict[str, Any])
 
 
 def check_text(view: Mapping[str, Any]) -> list[Fault]:
@@ -154,11 +147,6 @@ def check_notices(view: Mapping[str, Any]) -> list[Fault]:
                 )
             )
     return faults
-
-
-def by_severity(notices: Iterable[Severe]) -> list[Severe]:
-    """Return notices worst first, otherwise in the order they came."""
-    return sorted(notices, key=lambda notice: SEVERITY.index(notice["signal"]))
 
 
 def letters(distance: float) -> dict[str, Any]:

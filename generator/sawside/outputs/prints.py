@@ -5,9 +5,11 @@ import os
 from collections.abc import Sequence
 from typing import Any
 
+from sawside.kinds import contents, print_mark
+from sawside.kinds import sheet_kinds as kinds
+from sawside.kinds.view_types import MachineView
 from sawside.ledger import Print, added
-from sawside.outputs import changes, contents, kinds, print_mark, said
-from sawside.outputs.view_types import MachineView
+from sawside.outputs import changes, said
 
 
 def today() -> str:
@@ -77,7 +79,9 @@ def usual(view: MachineView, pairs: Sequence[tuple[MachineView, str]]) -> list[t
     return [pair for pair in pairs if (sheet_of(pair[1], pair[0]) in mine if mine else pair[1] in others)] or list(pairs)
 
 
-def noted(view: MachineView, pairs: Sequence[tuple[MachineView, str]], date: str, named: bool) -> tuple[tuple[Print, ...], int, int]:
+def noted(
+    view: MachineView, pairs: Sequence[tuple[MachineView, str]], date: str, named: bool
+) -> tuple[tuple[Print, ...], int, int]:
     """Return a saw's list with today's prints of some sheets, how many are new in it and how many were there.
 
     Prints of a sheet that is not among them go, unless the sheets were `named`.

@@ -9,16 +9,15 @@ import stat
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
 
 from sawside import library, text_file
 from sawside.errors import At, Fault, Faults
+from sawside.kinds.view_types import MachineView
 from sawside.model import Sheet
 from sawside.outputs import paper as rules
 from sawside.outputs import publishing, settings, site
-from sawside.outputs.view_types import MachineView
 
 #: Longest name of a page or a file beside it: the page made from it has a longer one, and systems end at 255 bytes.
 LONGEST_NAME = 120

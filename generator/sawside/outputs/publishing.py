@@ -5,11 +5,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from sawside.errors import Fault, Faults
+from sawside.kinds import contents, print_mark
+from sawside.kinds import sheet_kinds as kinds
+from sawside.kinds.view_types import MachineView
 from sawside.library import Library
-from sawside.model import Page, Record, Sheet
-from sawside.outputs import contents, kinds, layouts, print_mark, prints, rack, sheets
+from sawside.model import Page, Sheet
+from sawside.outputs import layouts, prints, rack, sheets
 from sawside.outputs.view import machine_view
-from sawside.outputs.view_types import MachineView
 from sawside.outputs.worksheet_data import script
 
 
@@ -39,7 +41,12 @@ def rack_sheets(made: Sequence[MachineView]) -> list[Sheet]:
 
 
 def printed(
-    made: list[MachineView], chosen: Sequence[str], paper: str = "", ink: str = "colour", progress: Callable[..., Any] = iter, today: str = ""
+    made: list[MachineView],
+    chosen: Sequence[str],
+    paper: str = "",
+    ink: str = "colour",
+    progress: Callable[..., Any] = iter,
+    today: str = "",
 ) -> list[Sheet]:
     """Return the sheets of these kinds for every view, named MACHINE-KIND.pdf (the wall sheet MACHINE.pdf), and where the view
     is of a blade that goes on, MACHINE-KIND-BLADE.pdf.

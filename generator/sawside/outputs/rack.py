@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
+from sawside.kinds.view_types import BladeRow, MachineData, MachineView, RackRow, RackView
 from sawside.library import RACK
-from sawside.outputs.view_types import BladeRow, MachineData, MachineView, RackRow, RackView
 
 
 def page(site: str) -> str:
@@ -42,16 +42,7 @@ def _row(found: list[tuple[str, BladeRow]]) -> RackRow:
     if not fitting:
         none = "no saw of this shop"
         _, any_of = found[0]
-        return {
-            **any_of,
-            "saw_names": [],
-            "saws": "",
-            "verdict": none,
-            "fitted": False,
-            "reasons": [],
-            "advice": [],
-            "items": [],
-        }
+        return {**any_of, "saw_names": [], "saws": "", "verdict": none, "fitted": False, "reasons": [], "advice": [], "items": []}
     names, rows = [saw for saw, _ in fitting], [row for _, row in fitting]
     texts = [{item["name"]: item["text"] for item in row["items"]} for row in rows]
     same = [item for item in rows[0]["items"] if all(text.get(item["name"]) == item["text"] for text in texts)]

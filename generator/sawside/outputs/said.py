@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from sawside.kinds import contents
+from sawside.kinds.print_mark import mark_of
+from sawside.kinds.view_types import MachineView
 from sawside.ledger import Print
-from sawside.outputs import contents
-from sawside.outputs.print_mark import mark_of
-from sawside.outputs.view_types import MachineView
 
 #: Part of a view -> what its own words are called where they are no text but a fact.
 _FACTS = {

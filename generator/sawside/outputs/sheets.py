@@ -16,12 +16,13 @@ import typst
 
 from sawside import units
 from sawside.errors import At, Fault, Faults
+from sawside.kinds import contents, print_mark
+from sawside.kinds.sheet_kinds import KINDS, file_name, no_paper, title
+from sawside.kinds.view_types import MachineView
 from sawside.library import data_folder
 from sawside.model import Sheet
-from sawside.outputs import contents, print_mark, typeface
 from sawside.outputs import paper as rules
-from sawside.outputs.kinds import KINDS, file_name, no_paper, title
-from sawside.outputs.view_types import MachineView
+from sawside.outputs import typeface
 
 #: What to write where a sheet lacks a part of the view that one line in a file gives.
 _ADVICE = {
@@ -147,7 +148,7 @@ def _typeset(data: dict[str, Any], orders: Sequence[Order]) -> tuple[bytes, byte
     try:
         rooms = json.loads(compiler.query("<room>", field="value"))
     except typst.TypstError as error:
-        error.add_note("A layout that misses a key: what a sheet is given stands in CONTENTS of outputs/contents.py.")
+        error.add_note("A layout that misses a key: what a sheet is given stands in KINDS of kinds/sheet_kinds.py.")
         raise
     edges = json.loads(compiler.query("<edge>", field="value"))
     faults = [fault for number, order in enumerate(orders) for fault in _overfull(number, order, rooms, edges)]

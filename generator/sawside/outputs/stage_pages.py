@@ -6,9 +6,9 @@ from typing import Any
 from jinja2 import Environment
 from markupsafe import Markup
 
+from sawside.kinds.view_types import MachineView
 from sawside.model import Page
 from sawside.outputs.filling import Part, fillings
-from sawside.outputs.view_types import MachineView
 
 
 def regions(env: Environment, view: MachineView, root: str) -> dict[str, Any]:

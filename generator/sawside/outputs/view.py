@@ -10,10 +10,7 @@ from sawside.calc.limits import OutsideMethod
 from sawside.families.family import MACHINE_NAMES, Shows
 from sawside.figures import signs, svg
 from sawside.guide import Known
-from sawside.library import Library
-from sawside.model import ASSUMED, UNKNOWN, Guide, Item, Missing, Record
-from sawside.outputs import bench, doubt, occasion_view, working
-from sawside.outputs.view_types import (
+from sawside.kinds.view_types import (
     AboutBlade,
     BladeRow,
     BladeWords,
@@ -35,6 +32,9 @@ from sawside.outputs.view_types import (
     Wall,
     WallStage,
 )
+from sawside.library import Library
+from sawside.model import ASSUMED, UNKNOWN, Guide, Item, Missing, Record
+from sawside.outputs import bench, doubt, occasion_view, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
 from sawside.safety import Notice

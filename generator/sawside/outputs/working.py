@@ -12,10 +12,10 @@ from typing import Any, cast
 from sawside import values
 from sawside.families.family import Family
 from sawside.guide import Known
+from sawside.kinds.view_types import Input, ItemData, Section, Statement
 from sawside.library import Library
 from sawside.model import ASSUMED, Missing, Value, ValueSpec
 from sawside.outputs import doubt, marks, mathml
-from sawside.outputs.view_types import Input, ItemData, Section, Statement
 from sawside.printing import Printer
 from sawside.units.plain import plain
 
@@ -77,10 +77,7 @@ def all_words(family: Family) -> dict[str, dict[str, str]]:
 
 def all_sources(family: Family) -> dict[str, list[Statement]]:
     """Return the statements of where every value comes from, each with its mark, by value name."""
-    return {
-        spec.name: statements(spec.function)
-        for spec in family.values
-    }
+    return {spec.name: statements(spec.function) for spec in family.values}
 
 
 def statements(function: Callable[..., Any], made_from: Mapping[str, object] | None = None) -> list[Statement]:

@@ -7,8 +7,8 @@ from sawside import guide, units
 from sawside.calc import choice
 from sawside.families.family import Family, Worksheets
 from sawside.guide import Known
+from sawside.kinds.view_types import BladeRow
 from sawside.library import Library
-from sawside.outputs.view_types import BladeRow
 from sawside.printing import Printer
 from sawside.script import translate
 

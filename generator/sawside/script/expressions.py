@@ -182,7 +182,9 @@ class Expressions:
     def _dictcomp(self, node: ast.DictComp) -> str:
         return f"new Map({self._comprehension(node, lambda inner: f'[{inner(node.key)}, {inner(node.value)}]')})"
 
-    def _comprehension(self, node: ast.GeneratorExp | ast.ListComp | ast.SetComp | ast.DictComp, made: Callable[["Expressions"], str]) -> str:
+    def _comprehension(
+        self, node: ast.GeneratorExp | ast.ListComp | ast.SetComp | ast.DictComp, made: Callable[["Expressions"], str]
+    ) -> str:
         """Return the items of a comprehension as an array: all at once, which is the same for what has no side effect."""
         inner: Expressions = self
         opened = closed = ""

@@ -139,7 +139,11 @@ def height_chart(
         for above, words in ((gap, "Guides set close"), (between, "Guides at"), (most, "Guides left all the way up"))
     ]
     curve = tuple(at(gap + (most - gap) * i / 60) for i in range(61))
-    picture = [*_under(curve), *_percent_axes(most, show), *(Circle(note.target, 0.9, THIN, SOLID) for note in right if note.target)]
+    picture = [
+        *_under(curve),
+        *_percent_axes(most, show),
+        *(Circle(note.target, 0.9, THIN, SOLID) for note in right if note.target),
+    ]
     tall = f"{show(work, 'work_size')} tall"
     says = f"Chart of sideways stiffness against guide height above work {tall}"
     foot = (

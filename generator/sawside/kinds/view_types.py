@@ -373,8 +373,6 @@ class OutOfService(TypedDict, total=False):
     by: str
 
 
-
-
 class Placed(TypedDict):
     """Which numbers and drawings stand where."""
 

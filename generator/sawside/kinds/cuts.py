@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from sawside import occasions, units
-from sawside.outputs import paper as rules
+from sawside.safety import by_severity
 
 #: A view, or a part of one, on its way to a kind of sheet: what `view_types` says, less what has been left out.
 Part = dict[str, Any]
@@ -63,7 +63,7 @@ def unfit(view: Part) -> Part:
 
 def severe(view: Part) -> Part:
     """Put the hazards in order, worst first."""
-    return view | {"notices": rules.by_severity(view["notices"])}
+    return view | {"notices": by_severity(view["notices"])}
 
 
 #: How many hazards the wall sheet says in words. Of the others it says how many, and shows the signs of the running saw.
@@ -72,7 +72,7 @@ WALL_HAZARDS, WALL_SIGNS = 4, 5
 
 def hazards(view: Part) -> Part:
     """Keep the worst hazards in words and of the others the signs that are shown, all at the first of them."""
-    every = rules.by_severity(view["wall"]["hazards"])
+    every = by_severity(view["wall"]["hazards"])
     rest = every[WALL_HAZARDS:]
     codes = dict.fromkeys(
         code

@@ -164,7 +164,7 @@ def view(name="Bench saw", blades=12, steps=26, rules=("Never alone.",), unknown
         "table_stop_pitch": 1e-3,
     }
     return {
-        "shop": {"name": "Some shop", "ask": "the steward", "viewing_distance": 2.0} | shop,
+        "shop": {"name": "Some shop", "ask": "the steward", "viewing_distance": 2.0, "site_address": ""} | shop,
         "machine": {
             "id": "saw",
             "slug": "saw",

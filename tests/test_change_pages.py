@@ -5,7 +5,7 @@ from html import unescape
 
 import pytest
 
-from sawside import library
+from sawside import files, library
 from sawside.outputs import layouts, publishing, stage_pages
 from sawside.outputs.filling import filled
 from sawside.outputs.view import machine_view
@@ -15,7 +15,7 @@ MACHINES = ("bench-250", "lever-350", "block-450", "old-18-inch")
 
 @pytest.fixture(scope="module")
 def read():
-    return library.load(library.data_folder("procedures") / "shops" / "demonstration")
+    return library.load(files.data_folder("procedures") / "shops" / "demonstration")
 
 
 @pytest.fixture(scope="module")

@@ -13,7 +13,7 @@ import pypdf
 import pytest
 from click.testing import CliRunner
 
-from sawside import __version__, library
+from sawside import __version__, files
 from sawside.cli import main
 from sawside.errors import At, Fault, frame
 
@@ -266,5 +266,5 @@ def test_a_long_hint_is_broken_and_a_long_line_is_cut():
 
 
 def test_the_data_of_the_package_are_found_where_it_runs():
-    assert (library.data_folder("procedures") / "notices.yaml").is_file()
-    assert (library.data_folder("site_templates") / "layouts" / "home.html.j2").is_file()
+    assert (files.data_folder("procedures") / "notices.yaml").is_file()
+    assert (files.data_folder("site_templates") / "layouts" / "home.html.j2").is_file()

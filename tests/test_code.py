@@ -38,11 +38,18 @@ def test_a_formula_says_what_it_takes_gives_holds_for_and_comes_from(function):
         assert part in words, f"{function.__name__} does not say {part}"
 
 
+def is_data(node: ast.stmt) -> bool:
+    """Tell whether a statement of a module is a table or a type: it only grows with what there is to list."""
+    if isinstance(node, ast.ClassDef):
+        return all(isinstance(part, (ast.AnnAssign, ast.Expr)) for part in node.body)
+    return isinstance(node, (ast.Assign, ast.AnnAssign))
+
+
 @pytest.mark.parametrize("path", MODULES, ids=lambda p: str(p.relative_to(SOURCE)))
 def test_modules_and_functions_stay_short(path):
     text = path.read_text(encoding="utf-8")
     tree = ast.parse(text)
-    data = sum(node.end_lineno - node.lineno for node in tree.body if isinstance(node, (ast.Assign, ast.AnnAssign)))  # tables
+    data = sum(node.end_lineno - node.lineno for node in tree.body if is_data(node))
     assert len(text.splitlines()) - data <= (400 if path.parent.name == "calc" else 300)
     for node in ast.walk(ast.parse(text)):
         if isinstance(node, ast.FunctionDef):

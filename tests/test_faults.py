@@ -21,9 +21,10 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from sawside import library, source, text_file
+from sawside import files, library, source, text_file
 from sawside.cli import main
 from sawside.errors import Faults
+from sawside.outputs import rack
 
 FAULTS = Path(__file__).parent / "faults"
 CASES = sorted(path.stem for path in FAULTS.glob("*.yaml"))
@@ -34,7 +35,7 @@ def project(tmp_path: Path) -> Path:
     """Return a small good project with its own copy of the procedures."""
     folder = tmp_path / "shop"
     shutil.copytree(FAULTS / "good", folder)
-    shutil.copytree(library.data_folder("procedures"), folder / "procedures", ignore=shutil.ignore_patterns("shops"))
+    shutil.copytree(files.data_folder("procedures"), folder / "procedures", ignore=shutil.ignore_patterns("shops"))
     return folder
 
 

@@ -19,7 +19,7 @@ from pathlib import Path
 
 import pytest
 
-from sawside import checks, library, schema, source
+from sawside import checks, files, library, schema, source
 from sawside.errors import Faults, frame
 from sawside.families import FAMILIES
 from sawside.outputs import site
@@ -246,7 +246,7 @@ def check(name: str, data: bytes) -> None:
 def shop(folder: Path) -> list[Path]:
     """Write the good shop with its procedures into a folder; return the files that are to be damaged."""
     shutil.copytree(GOOD, folder)
-    shutil.copytree(library.data_folder("procedures"), folder / "procedures", ignore=shutil.ignore_patterns("shops"))
+    shutil.copytree(files.data_folder("procedures"), folder / "procedures", ignore=shutil.ignore_patterns("shops"))
     return sorted(path for path in folder.rglob("*.yaml"))
 
 

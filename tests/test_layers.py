@@ -17,6 +17,8 @@ LAYERS = (
     ("schema", "slots", "values", "shop", "ledger"),
     ("families",),
     ("checks", "local", "printing", "kinds"),
+    ("files",),
+    ("texts",),
     ("library",),
     ("guide",),
     ("selection",),
@@ -30,7 +32,7 @@ RANK = {name: number for number, layer in enumerate(LAYERS) for name in layer}
 HOMES = {
     "yaml": {"source", "syntax"},
     "pint": {"units"},
-    "jinja2": {"slots", "outputs.layouts", "outputs.stage_pages"},
+    "jinja2": {"slots", "outputs.layouts", "outputs.stage_pages", "outputs.layout_check", "outputs.site"},
     "mkdocs": {"outputs.site"},
     "typst": {"outputs.sheets"},
     "dulwich": {"history"},

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from sawside import guide, library, occasions
+from sawside import files, guide, library, occasions
 from sawside.errors import At
 from sawside.model import Stage, Step
 
@@ -65,7 +65,7 @@ def test_steps_of_one_unit_make_one_line_of_the_card():
 
 @pytest.fixture(scope="module")
 def read():
-    return library.load(library.data_folder("procedures") / "shops" / "demonstration")
+    return library.load(files.data_folder("procedures") / "shops" / "demonstration")
 
 
 @pytest.fixture(scope="module")

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from sawside import guide, library, occasions
+from sawside import files, guide, library, occasions
 
 ROOT = Path(__file__).resolve().parents[1]
 EASY, LONGEST_SENTENCE, MEAN_SENTENCE = 20, 25, 14
@@ -49,7 +49,7 @@ def prose(step) -> list[str]:
 
 @pytest.fixture(scope="module")
 def read():
-    return library.load(library.data_folder("procedures") / "shops" / "demonstration")
+    return library.load(files.data_folder("procedures") / "shops" / "demonstration")
 
 
 def test_the_index_tells_hard_from_easy():

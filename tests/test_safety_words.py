@@ -9,7 +9,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from sawside import library, schema, source
+from sawside import files, schema, source
 from sawside.figures.signs import SIGNS
 from sawside.guide import SEVERITY
 
@@ -62,7 +62,7 @@ def check_procedures(procedures, most: int = 35) -> list[str]:
 
 @pytest.fixture(scope="module")
 def notices():
-    file = library.data_folder("procedures") / "notices.yaml"
+    file = files.data_folder("procedures") / "notices.yaml"
     found, _, _, faults = schema.load_notices(source.read_file(file, "notices.yaml"))
     assert not faults
     return found

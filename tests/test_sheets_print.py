@@ -21,6 +21,7 @@ from sawside.errors import Faults
 from sawside.kinds import sheet_kinds as kinds
 from sawside.outputs import bench, paper, sheets
 from sawside.printing import Printer
+from sawside.safety import SEVERITY
 from sheet_views import GLYPHS, NOTICES, fit_for, notice, view
 from test_sheets import text_of
 
@@ -120,7 +121,7 @@ def test_gauges_warn_of_the_printer():
 
 def test_same_view_same_bytes_in_another_process(tmp_path):
     code = (
-        "import hashlib; from sheet_views import STOPPED, view; from sawside.outputs import kinds, sheets\n"
+        "import hashlib; from sheet_views import STOPPED, view; from sawside.kinds import sheet_kinds as kinds\nfrom sawside.outputs import sheets\n"
         "print([hashlib.sha256(sheets.make(k, view() | STOPPED, 'A4').data).hexdigest() for k in kinds.KINDS])"
     )
     path = os.pathsep.join([str(ROOT / "generator"), str(ROOT / "tests")])
@@ -155,7 +156,7 @@ def _colour(image):
 def test_panels_can_be_read():
     """Contrast of words on panels by the WCAG 2.1 formula; two pairs as wcag-contrast-ratio 0.9 gives them."""
     for ink, panels in paper.PALETTE.items():
-        assert set(panels) == set(paper.SEVERITY)
+        assert set(panels) == set(SEVERITY)
         assert all(_contrast(panel["fill"], panel["text"]) >= 4.5 for panel in panels.values()), ink
     assert _contrast("#D05D29", "#FFFFFF") == pytest.approx(3.98, abs=0.01), "white on orange would fail"
     assert _contrast("#9B2423", "#FFFFFF") == pytest.approx(7.86, abs=0.01)

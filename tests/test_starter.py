@@ -10,7 +10,7 @@ import pytest
 import yaml
 from click.testing import CliRunner
 
-from sawside import library, starter, values
+from sawside import files, library, starter, values
 from sawside.cli import main
 from sawside.errors import Faults
 from sawside.families import FAMILIES
@@ -187,7 +187,7 @@ def test_the_schema_takes_the_starter_as_a_yaml_reader_reads_it(name, schemas):
 
 
 def test_the_schemas_take_the_demonstration(schemas):
-    folder = library.data_folder("procedures") / "shops" / "demonstration"
+    folder = files.data_folder("procedures") / "shops" / "demonstration"
     machines = sorted(folder.glob("machines/*.yaml"))
     assert machines
     others = [(folder / f"{kind}.yaml", kind) for kind in ("blades", "jobs", "shop")]

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from sawside import __version__, advice, library, place, starter
+from sawside import __version__, advice, files, library, place, starter
 from sawside.commands.common import FOLDER, TRUST, bar, numbered, reports
 from sawside.commands.sheet import sheet
 from sawside.commands.wall import changes, printed
@@ -69,7 +69,7 @@ def build(folder: Path, trusted: bool) -> None:
     sheets = sum(file.path.endswith(".pdf") for file in published.files)
     made = numbered([(len(published.pages), "page"), (len(published.views), "guide"), (sheets, "sheet")])
     click.echo(f"{_count(read)}: {made} in {time.monotonic() - began:.1f} s.")
-    click.echo(f"Open {library.shown(target / 'index.html')}")
+    click.echo(f"Open {files.shown(target / 'index.html')}")
 
 
 @main.command(epilog="\b\nExamples:\n  sawside serve\n  sawside serve --port 8123")

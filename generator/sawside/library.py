@@ -1,24 +1,23 @@
 """The only reader of files: a shop's folder and the procedure library become one checked `Library`, or all faults."""
 
-import os
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
-from importlib import resources
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
-from sawside import checks, ledger, local, schema, source, text_file, units
-from sawside.errors import At, Fault, Faults, printable
+from sawside import checks, files, ledger, local, schema, source, text_file, texts, units
+from sawside.errors import At, Fault, Faults
 from sawside.families import FAMILIES
 from sawside.families.family import Family
 from sawside.fields import Field
+from sawside.files import Lacking, shown
 from sawside.kinds import sheet_kinds
 from sawside.kinds.page_kinds import PAGES
 from sawside.model import Procedure, Record, Source
-from sawside.safety import Notice
 from sawside.nodes import quote
+from sawside.safety import Notice
 from sawside.shop import SAW, SHOP, Shop
 from sawside.suggest import meant
 from sawside.text_file import ENDINGS
@@ -30,7 +29,6 @@ SHEET_ENDINGS = tuple(sheet_kinds.ending(kind) for kind in sheet_kinds.KINDS if 
 #: After these the id of a blade may follow, in the sheets for a blade that goes on.
 BLADE_SHEETS = tuple(f"-{sheet_kinds.written(kind)}-" for kind in sheet_kinds.BY_BLADE)
 RACK = "rack"
-NOTICES = "notices.yaml"
 
 _ADDRESS = re.compile(r"https?://[A-Za-z0-9][A-Za-z0-9./:@_~%?=&+-]*")
 
@@ -56,25 +54,6 @@ class Library:
         return next((blade for blade in self.blades if blade.id == blade_id), None)
 
 
-class _Texts(NamedTuple):
-    """The procedures of a family with the notices, standing sentences and sources they use."""
-
-    procedures: tuple[Procedure, ...]
-    notices: Mapping[str, Notice]
-    notice_when: Mapping[str, str]
-    standing: tuple[str, ...]
-    sources: Mapping[str, Source]
-
-
-def data_folder(name: str) -> Path:
-    """Return the folder `procedures` or `site_templates`: inside the installed package, else of the checkout."""
-    packaged = Path(str(resources.files("sawside"))) / "data" / name
-    return packaged if packaged.is_dir() else Path(__file__).resolve().parents[2] / name
-
-
-Lacking = Callable[[str], str] | None
-
-
 def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAMILIES[0], lacking: Lacking = None) -> Library:
     """Read and check a shop with the procedures of its machine family; raise Faults with every fault found.
 
@@ -89,13 +68,15 @@ def load(shop_folder: Path, procedures: Path | None = None, family: Family = FAM
     blades = reading.listed("blades.yaml", "blades", family.blade, "blade", family.assumptions)
     jobs = reading.listed("jobs.yaml", "jobs", family.job, "job")
     reading.faults += checks.check_fitted(machines, reading.blade_ids)
-    printed = ledger.read_all(shop_folder, partial(_node, folder=shop_folder, faults=reading.faults, lacking=None), reading.faults)
-    texts = _procedures(procedures or data_folder("procedures"), family, reading.faults, lacking)
+    printed = ledger.read_all(
+        shop_folder, partial(files.node, folder=shop_folder, faults=reading.faults, lacking=None), reading.faults
+    )
+    words = texts.read(procedures or files.data_folder("procedures"), family, reading.faults, lacking)
     reading.faults += checks.check_possible((*machines, *blades), family)
-    reading.faults += local.check(None if reading.faults else shop, machines, [procedure.id for procedure in texts.procedures])
+    reading.faults += local.check(None if reading.faults else shop, machines, [procedure.id for procedure in words.procedures])
     if reading.faults or shop is None:
         raise Faults(reading.faults)
-    return Library(family, shop, machines, blades, jobs, *texts, printed)
+    return Library(family, shop, machines, blades, jobs, *words, printed)
 
 
 Fields = tuple[Field, ...]
@@ -118,7 +99,7 @@ class _Reading:
         """Return what one of the shop's own files holds, or None."""
         path = self.folder / name
         if path.exists() or path.is_symlink():
-            return _node(path, self.folder, self.faults, self.lacking)
+            return files.node(path, self.folder, self.faults, self.lacking)
         near = text_file.looks_like(path)
         hint = f"rename {near} to {name}" if near else f"make it; it starts with: {start}"
         hint += "; or make a whole shop with: sawside new my-shop" * (name == "shop.yaml" and not near)
@@ -174,7 +155,7 @@ class _Reading:
     def machines(self) -> tuple[Record, ...]:
         records: dict[str, Record] = {}
         for path in self.machine_files():
-            node = _node(path, self.folder, self.faults, self.lacking)
+            node = files.node(path, self.folder, self.faults, self.lacking)
             if node is None:
                 continue
             record, faults = schema.record(
@@ -244,66 +225,3 @@ class _Reading:
 def _of_blades(saw: str) -> Iterator[str]:
     """Yield the endings of an id that may be those of a sheet for a blade, whatever blades there are."""
     yield from (saw[saw.index(part) :] for part in BLADE_SHEETS if part in saw)
-
-
-def shown(path: Path) -> str:
-    """Return a path as people are shown it: relative to where they stand when it lies below, with forward slashes."""
-    try:
-        below = Path(os.path.abspath(path)).is_relative_to(Path.cwd())
-        return printable((Path(os.path.relpath(path)) if below else path).as_posix())
-    except (ValueError, OSError):
-        return printable(path.as_posix())
-
-
-def _node(path: Path, folder: Path, faults: list[Fault], lacking: Lacking) -> source.Map | None:
-    """Return what a file holds, or None and its faults. A link that leads out of `folder` is not followed."""
-    if text_file.leaves(path, folder):
-        name = "the shop folder" if shown(folder) == "." else shown(folder)
-        what = f"this is, or lies behind, a link that leads out of {name}"
-        faults.append(Fault(At(shown(path)), what, "put the file itself here"))
-        return None
-    try:
-        node = source.read_file(path, shown(path))
-    except Faults as found:
-        faults += found.faults
-        return None
-    faults += checks.check_print(node, lacking) if lacking else []
-    return node
-
-
-def _procedures(folder: Path, family: Family, faults: list[Fault], lacking: Lacking) -> _Texts:
-    notices: dict[str, Notice] = {}
-    when: dict[str, str] = {}
-    standing: tuple[str, ...] = ()
-    sources: dict[str, Source] = {}
-    notice_ids: set[str] | None = None
-    own = folder / family.key
-    # a family with other hazards keeps its own notices beside its procedures
-    name = next((name for name in (NOTICES, "notices.yml") if (own / name).is_file()), "")
-    read = partial(_node, folder=folder, faults=faults, lacking=lacking)
-    node = read(own / name if name else folder / NOTICES)
-    if node:
-        listed, standing, when, found = schema.load_notices(node)
-        notices = {notice.id: notice for notice in listed}
-        notice_ids = schema.ids(node, "notices")
-        faults += found
-        for text in when.values():
-            faults += checks.check_condition(text, family, partial(checks.narrow, checks.condition_place(node, text)))
-    node = read(folder / "sources.yaml")
-    if node:
-        sources, found = schema.load_sources(node)
-        faults += found
-    procedures = []
-    here = sorted(own.iterdir()) if own.is_dir() else []
-    paths = [path for path in here if path.suffix in ENDINGS and path.name[0] != "." and path.stem != Path(NOTICES).stem]
-    if not paths:
-        hint = "put the procedures of this kind of machine here"
-        faults.append(Fault(At(shown(own)), "there is no procedure here", hint))
-    for path in paths:
-        node = read(path)
-        procedure, found = schema.load_procedure(node, path.stem) if node else (None, [])
-        faults += found
-        if procedure:
-            faults += checks.check_words(procedure, family, notice_ids)
-            procedures.append(procedure)
-    return _Texts(tuple(sorted(procedures, key=lambda p: p.stage)), notices, when, standing, sources)

@@ -1,8 +1,8 @@
 """From SI to what stands on paper: every number is rounded here, once, in the system the shop chose for its kind."""
 
-from typing import Any
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from sawside import units
 from sawside.fields import Field

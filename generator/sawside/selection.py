@@ -1,10 +1,10 @@
 """The blade-selection table of one saw: for each job every blade on the rack with its place or what puts it out."""
 
-from sawside.calc.margins import Margin
 from typing import Any
 
 from sawside import guide
 from sawside.calc import choice
+from sawside.calc.margins import Margin
 from sawside.guide import Known
 from sawside.library import Library
 from sawside.model import Record

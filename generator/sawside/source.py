@@ -5,9 +5,9 @@ machine it runs on (anchors, tags, merge keys, several documents, lists in one l
 The parser's event stream is used, so nothing is ever expanded or constructed, and size, depth and count are bounded.
 """
 
-from typing import cast
 import re
 from pathlib import Path
+from typing import cast
 
 import yaml
 

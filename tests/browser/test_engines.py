@@ -5,9 +5,9 @@ import random
 import shutil
 
 import pytest
-from demonstration import KINDS
 
 import engines
+from demonstration import KINDS
 
 #: Notes whatever goes wrong on a page: loaded before the page's own scripts.
 LISTEN = """window.wrong = [];

@@ -1,6 +1,7 @@
 """The keyboard alone reaches everything that can be operated, shows where it is, and is never under something."""
 
 import pytest
+
 from demonstration import KINDS
 
 MARK = """() => {

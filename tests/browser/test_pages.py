@@ -2,6 +2,7 @@
 
 import axe_playwright_python.sync_playwright as axe
 import pytest
+
 from demonstration import KINDS, pages
 
 #: Width of a common phone [px], and of a 1280 px window at 200 % zoom (WCAG 2.2, 1.4.4 and 1.4.10).

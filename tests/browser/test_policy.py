@@ -3,6 +3,7 @@
 import re
 
 import pytest
+
 from demonstration import pages
 
 EVIL = """<script>window.harmed = "inline"</script><img src="nowhere.png" onerror="window.harmed = 'handler'">

@@ -4,6 +4,7 @@ import unicodedata
 
 import pypdf
 import pytest
+
 from demonstration import KINDS
 
 #: A4 [pt] and how far text may come to its edge: printers do not reach it (common practice, no source: 5 mm).

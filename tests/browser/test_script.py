@@ -15,9 +15,9 @@ import random
 import sys
 
 import pytest
-import script_cases
 
-from sawside import calc, library
+import script_cases
+from sawside import calc, files, library
 from sawside.calc.limits import OutsideMethod
 from sawside.outputs import publishing
 from sawside.script import translate
@@ -111,7 +111,7 @@ def same(one, other) -> bool:
 
 @pytest.fixture(scope="module")
 def calls():
-    read = library.load(library.data_folder("procedures") / "shops" / "demonstration")
+    read = library.load(files.data_folder("procedures") / "shops" / "demonstration")
 
     def work():
         publishing.views(read)

@@ -9,8 +9,8 @@ from types import SimpleNamespace
 
 import pypdf
 import pytest
-from demonstration import KINDS, ROOT
 
+from demonstration import KINDS, ROOT
 from sawside import guide, library
 from sawside.calc import choice, drift, strand, tension, testcut, vibration
 from sawside.outputs import bench

@@ -20,7 +20,6 @@ from click.testing import CliRunner
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 import test_fuzz
-
 from sawside import source
 from sawside.cli import main
 

@@ -2,6 +2,7 @@
 
 import html5lib
 import pytest
+
 from demonstration import KINDS, pages
 
 HTML = "{http://www.w3.org/1999/xhtml}"

@@ -7,8 +7,8 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
 from sawside.calc.decision import ACCEPT, ADJUST, CANNOT_TELL, GUARD, TOO_COARSE
+from sawside.calc.limits import OutsideMethod, finite, not_negative, positive, require
 from sawside.calc.uncertainty import coverage_factor, line_at, line_fit, mean
 
 #: d2 and D4 for ranges of two readings: a mean range over d2 is a deviation (NIST handbook 6.3.2.2, d2 = 1.128, READ-2nd;

@@ -6,15 +6,14 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sawside import ledger, library, place
+from sawside import files, ledger, library, place
 from sawside.commands.common import FOLDER, INK, PAPER, TRUST, machine_of, numbered, read_shop, reports
 from sawside.errors import At, Fault, Faults
 
 if TYPE_CHECKING:  # what takes long to load is loaded by the commands that need it
-    from mkdocs.config.defaults import MkDocsConfig
-
     from sawside.kinds.view_types import MachineView
     from sawside.outputs.changes import Change
+    from sawside.outputs.site import Project
 
 _PRINTED_EXAMPLES = """\b
 Examples:
@@ -55,13 +54,13 @@ def printed(machine: str | None, kinds: tuple[str, ...], blade: str | None, fold
     chosen = [view for view in views if not machine or view["machine"]["id"] == machine]
     if machine and not chosen:
         machine_of(read, machine)
-    files, new, same = {}, 0, 0
+    lists, new, same = {}, 0, 0
     for view in chosen:
         listed, count, kept = prints.noted(view, _to_note(view, named, blade), prints.today(), bool(named))
-        files[ledger.path(shop, view["machine"]["id"])] = ledger.text(listed).encode()
+        lists[ledger.path(shop, view["machine"]["id"])] = ledger.text(listed).encode()
         new, same = new + count, same + kept
-    place.write_files(files)
-    click.echo(f"{numbered([(new, 'print')])} written into {library.shown(shop / ledger.FOLDER)}; {same} had not changed.")
+    place.write_files(lists)
+    click.echo(f"{numbered([(new, 'print')])} written into {files.shown(shop / ledger.FOLDER)}; {same} had not changed.")
 
 
 def _to_note(view: "MachineView", named: list[str], blade: str | None) -> "list[tuple[MachineView, str]]":
@@ -95,7 +94,7 @@ def _every_view(read: library.Library) -> "list[MachineView]":
     return changes.walk([*views, rack.view(views)])
 
 
-def _shop_folder(settings: "MkDocsConfig") -> Path:
+def _shop_folder(settings: "Project") -> Path:
     from sawside.outputs import site
 
     return site.folders(settings)[0]
@@ -157,7 +156,7 @@ def changes(
         sys.exit(3)
 
 
-def _changed(since: str | None, settings: "MkDocsConfig", read: library.Library, views: "list[MachineView]") -> "list[Change]":
+def _changed(since: str | None, settings: "Project", read: library.Library, views: "list[MachineView]") -> "list[Change]":
     """Return the changes since a revision, or since the last prints in the list."""
     from sawside.outputs import changes as compared
     from sawside.outputs import earlier, publishing, rack, site
@@ -167,7 +166,7 @@ def _changed(since: str | None, settings: "MkDocsConfig", read: library.Library,
         return compared.since_state([*before, rack.view(before)], views, publishing.hung)
     if not read.prints:
         hint = "run: sawside printed   Or name a git revision: sawside changes HEAD~1"
-        raise Faults([Fault(At(library.shown(_shop_folder(settings) / ledger.FOLDER)), "there is no list of prints yet", hint)])
+        raise Faults([Fault(At(files.shown(_shop_folder(settings) / ledger.FOLDER)), "there is no list of prints yet", hint)])
     return compared.since_prints(views, read.prints, publishing.hung, publishing.answered)
 
 

@@ -5,8 +5,21 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sawside.figures.drawing import (
-    LABEL_SIZE, LEADING, LEAST_SIZE, Arc, Arrow, Circle, Dimension, Drawing, Label, Line, Point, Polygon, Polyline,
-    Shape, Text,
+    LABEL_SIZE,
+    LEADING,
+    LEAST_SIZE,
+    Arc,
+    Arrow,
+    Circle,
+    Dimension,
+    Drawing,
+    Label,
+    Line,
+    Point,
+    Polygon,
+    Polyline,
+    Shape,
+    Text,
 )  # fmt: skip
 from sawside.figures.lettering import width, wrap
 

@@ -6,13 +6,13 @@ encyclopaedia's copy. That a prohibition sign is at least 35 percent red with a 
 degrees was read second-hand; a bar 0.8 times as thick as the ring too. All other proportions are from memory.
 """
 
-from sawside.figures.limbs import Picture
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sawside.figures import pictograms
 from sawside.figures.drawing import NO_LINE, OUTLINE, Circle, Drawing, Line, Point, Polygon, Shape, rectangle
+from sawside.figures.limbs import Picture
 
 MANDATORY, PROHIBITION, WARNING, SAFE = "mandatory", "prohibition", "warning", "safe"
 #: RAL 5005, 3001, 1003, 9004 and 9003 for the screen.

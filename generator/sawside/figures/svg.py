@@ -3,10 +3,10 @@
 On screen the ink is `currentColor`, so a figure follows the page into its dark dress. Paper knows no CSS: give an ink.
 """
 
-from typing import Any
 import hashlib
 import math
 from collections.abc import Callable, Iterable
+from typing import Any
 from xml.sax.saxutils import escape
 
 from sawside.figures import drawing as d

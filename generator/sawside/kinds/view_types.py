@@ -1,28 +1,13 @@
 """What a view is made of: the shapes of the plain printed data that pages and sheets are laid out from.
 
 A view is plain data (it becomes JSON for paper, and marks are made of it), so its types are those of dictionaries. What stands as
-`NotRequired` is put there by a cut (`cuts`) for one kind of sheet. `template_check` holds layouts and sheets against these shapes.
+`NotRequired` is put there by a cut (`cuts`) for one kind of sheet. `layout_check` holds layouts and sheets against these shapes.
 """
 
 from typing import Any, NotRequired, TypedDict
 
+from sawside.kinds.view_words import CardPart, ItemData, LineData, NoticeData, OccasionData, RuleData, StageData
 from sawside.ledger import Print
-
-
-class ItemData(TypedDict):
-    """One printed number or word: see `model.Item`."""
-
-    name: str
-    label: str
-    text: str
-    small: str
-    plus_minus: str
-    status: str
-    note: str
-    symbol: str
-    waits_for: tuple[str, ...]
-    good: str
-    limited: str
 
 
 class UnknownItem(ItemData):
@@ -36,13 +21,6 @@ class NumberGroup(TypedDict):
 
     group: str
     items: list[ItemData]
-
-
-class RuleData(TypedDict):
-    """A rule of the shop, and since when it holds."""
-
-    rule: str
-    since: str
 
 
 class Labels(TypedDict):
@@ -84,111 +62,6 @@ class MachineData(TypedDict):
     revised: str
     address: str
     file: str
-
-
-class NoticeData(TypedDict):
-    """One safety notice: see `safety.Notice`."""
-
-    id: str
-    signal: str
-    hazard: str
-    consequence: str
-    avoid: tuple[str, ...]
-    signs: tuple[str, ...]
-    machine_state: str
-    line: str
-    group: bool
-    sign: NotRequired[str]
-
-
-class LineData(TypedDict):
-    """One hazard in one line: see `safety.Line`."""
-
-    id: str
-    signal: str
-    sign: str
-    line: str
-
-
-class StepData(TypedDict):
-    """One step, all words filled in: see `model.Step`."""
-
-    number: int
-    step: str
-    key_points: tuple[str, ...]
-    reason: str
-    id: str
-    state: str
-    occasions: tuple[str, ...]
-    unit: str
-    advances: bool
-    card: str
-    put_right: str
-    sets: tuple[ItemData, ...]
-    check: str
-    notices: tuple[NoticeData, ...]
-    figure: str
-    record: str
-    summary: str
-
-
-class Place(TypedDict):
-    """Where a stage was written."""
-
-    file: str
-    line: int
-    column: int
-    length: int
-    text: str
-
-
-class StageData(TypedDict):
-    """One procedure of one machine, with its steps for one occasion, and the states of the saw they ask for."""
-
-    id: str
-    title: str
-    purpose: str
-    steps: tuple[StepData, ...]
-    notices: tuple[NoticeData, ...]
-    at: Place
-    card: str
-    lines: tuple[LineData, ...]
-    local_rules: list[RuleData]
-    states: list[str]
-
-
-class OccasionData(TypedDict):
-    """One occasion other than the change of a blade: when it has come, its stages, their hazards worst first."""
-
-    title: str
-    when: str
-    stages: list[StageData]
-    hazards: list[LineData]
-    lines: NotRequired[list[LineData]]
-
-
-class Run(TypedDict):
-    """A piece of a line, in strong type or not."""
-
-    text: str
-    strong: bool
-
-
-class CardLine(TypedDict):
-    """One line of the blade-change card, with the steps it stands for."""
-
-    number: int
-    state: str
-    text: str
-    steps: tuple[str, ...]
-    runs: NotRequired[list[Run]]
-
-
-class CardPart(TypedDict):
-    """The lines of one stage on the card."""
-
-    title: str
-    lines: list[CardLine]
 
 
 class BladeWords(TypedDict):
@@ -283,7 +156,7 @@ class TestCut(TypedDict, total=False):
     rows: list[Difference]
     stop: bool
     needs: list[str]
-    advice: tuple[str, ...]
+    advice: list[str]
 
 
 class Coil(TypedDict):
@@ -436,6 +309,34 @@ class RackView(MachineView):
     """The view of the whole rack; its blades are RackRow."""
 
     rack: bool
+
+
+class Answer(TypedDict):
+    """What is answered to one print: whether it is current, and what changed since."""
+
+    id: str
+    title: str
+    mark: str
+    date: str
+    current: bool
+    lines: list[str]
+
+
+class SheetFile(TypedDict):
+    """One sheet to print: its title, paper, file and mark."""
+
+    title: str
+    paper: str
+    file: str
+    mark: str
+
+
+class SheetList(TypedDict):
+    """The sheets of one machine, or of the rack, and the answers to prints of them."""
+
+    machine: MachineData
+    files: list[SheetFile]
+    answers: list[Answer]
 
 
 class CutView(MachineView, total=False):

@@ -43,7 +43,7 @@ def worksheet(value: Get, printer: Printer) -> TestCut:
         "needs": [
             printer.label(name) for name, found in (("table_stop_arm", arm), ("table_stop_pitch", pitch)) if found is None and stop
         ],
-        "advice": ADVICE,
+        "advice": list(ADVICE),
     }
 
 

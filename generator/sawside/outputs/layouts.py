@@ -1,8 +1,9 @@
 """Pages of the site from the printed views: Jinja with everything escaped, so shop text is never markup."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
+from typing import Any, TypedDict
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
@@ -10,12 +11,49 @@ from markupsafe import Markup, escape
 from sawside import guide, units
 from sawside.families.family import Family
 from sawside.fields import Field
+from sawside.files import data_folder
 from sawside.kinds import page_kinds
-from sawside.kinds.view_types import MachineView
-from sawside.library import Library, data_folder
-from sawside.model import Page
-from sawside.outputs import stage_pages, working
+from sawside.kinds.view_types import MachineView, SheetList, ShopData
+from sawside.kinds.view_words import CardPart, StageData, StepData
+from sawside.library import Library
+from sawside.model import Page, Source
+from sawside.outputs import layout_check, stage_pages, working
 from sawside.shop import SAW, SHOP
+
+
+class Stop(TypedDict):
+    """One stop of the walk round a saw: what to do there, and the fields to fill in."""
+
+    id: str
+    title: str
+    words: str
+    fields: Sequence[Field]
+
+
+_SHARED: dict[str, Any] = {"root": str, "shop": ShopData, "always": list[str]}
+_OF_MACHINE = _SHARED | {"view": MachineView, "sheets": list[SheetList], "set_values": tuple[str, ...]}
+_OF_STAGE = {"stage": StageData, "number": int, "before": StageData | None, "after": StageData | None, "region": stage_pages.Region}
+
+#: Layout -> the names it is given, with their types. `layout_check` holds it against them.
+GIVEN: dict[str, dict[str, Any]] = {
+    "home": _SHARED | {"views": list[MachineView], "sheets": list[SheetList]},
+    **dict.fromkeys(page_kinds.PAGES, _OF_MACHINE),
+    "machine": _OF_MACHINE | {"regions": stage_pages.Regions},
+    "stage": _SHARED | _OF_STAGE | {"view": MachineView},
+    "sheets": _SHARED | {"sheets": list[SheetList]},
+    "out_of_service": {"view": MachineView},
+    "fields": _SHARED | {"groups": dict[str, tuple[Field, ...]], "usual": dict[str, str]},
+    "values": _SHARED
+    | {"family": Family, "sources": dict[str, Source], "words": dict[str, dict[str, str]], "formulas": dict[str, str]},
+    "measure": _SHARED | {"stops": list[Stop]},
+    "filled": {"root": str},
+}
+#: Macros that are called from here, with the types of their arguments.
+CALLED: dict[str, tuple[Any, ...]] = {
+    "on_it": (MachineView,),
+    "card_part": (CardPart, str, str),
+    "step": (str, StepData, MachineView, str),
+}
 
 
 def environment() -> Environment:
@@ -54,9 +92,10 @@ def _strong_numbers(words: str) -> Markup:
     return Markup(_NUMBER.sub(r"<b>\g<0></b>", str(escape(units.together(words)))))
 
 
-def pages(library: Library, views: list[MachineView], sheets: list[dict[str, Any]]) -> list[Page]:
+def pages(library: Library, views: list[MachineView], sheets: list[SheetList]) -> list[Page]:
     """Return every generated page: home, the pages of each machine, and the reference."""
     env = environment()
+    layout_check.check(env, GIVEN, CALLED)
     shared: dict[str, Any] = {"shop": views[0]["shop"] if views else {}, "always": list(library.standing)}
     made = [Page("index.html", library.shop.name, render(env, "home", root="", views=views, sheets=sheets, **shared))]
     for view in views:
@@ -105,7 +144,7 @@ def reference(library: Library, env: Environment, shared: dict[str, Any]) -> lis
     ]
 
 
-def stops(family: Family) -> list[dict[str, Any]]:
+def stops(family: Family) -> list[Stop]:
     """Return the stops of the walk with the fields to fill in at each: every field of machine and blade exactly once."""
     known = {group for _, _, groups in family.shows.stops for group in groups}
     found = [
@@ -119,7 +158,7 @@ def stops(family: Family) -> list[dict[str, Any]]:
     return [stop for stop in found if stop["fields"]]
 
 
-def _stop(title: str, words: str, fields: list[Field] | tuple[Field, ...]) -> dict[str, Any]:
+def _stop(title: str, words: str, fields: Sequence[Field]) -> Stop:
     return {"id": title.lower().replace(",", "").replace(" ", "-"), "title": title, "words": words, "fields": fields}
 
 

@@ -4,7 +4,8 @@ from dataclasses import asdict
 from typing import cast
 
 from sawside import occasions
-from sawside.kinds.view_types import CardPart, LineData, Method, OccasionData, RuleData, StageData
+from sawside.kinds.view_types import Method
+from sawside.kinds.view_words import CardPart, LineData, OccasionData, RuleData, StageData
 from sawside.model import Guide, Stage
 from sawside.safety import Rule, by_severity
 

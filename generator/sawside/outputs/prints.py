@@ -3,11 +3,10 @@
 import datetime
 import os
 from collections.abc import Sequence
-from typing import Any
 
 from sawside.kinds import contents, print_mark
 from sawside.kinds import sheet_kinds as kinds
-from sawside.kinds.view_types import MachineView
+from sawside.kinds.view_types import Answer, MachineView
 from sawside.ledger import Print, added
 from sawside.outputs import changes, said
 
@@ -37,7 +36,7 @@ def is_for(kind: str, view: MachineView, blade: str) -> bool:
     return kinds.KINDS[kind].by_blade and on_it is not None and on_it["fits"] and on_it["id"] == blade
 
 
-def answers(view: MachineView, pairs: Sequence[tuple[MachineView, str]]) -> list[dict[str, Any]]:
+def answers(view: MachineView, pairs: Sequence[tuple[MachineView, str]]) -> list[Answer]:
     """Return what is answered to each print of one saw that is known: today's of these pairs of view and kind, and the listed.
 
     Each answer has an id, the sheet's title, the mark as printed, its date, whether it is current, and what changed since.
@@ -56,7 +55,7 @@ def answers(view: MachineView, pairs: Sequence[tuple[MachineView, str]]) -> list
 _NOT_MADE = "a sheet of this kind is no longer made: take it down"
 
 
-def _answer(kind: str, mark: str, title: str, date: str, lines: Sequence[str] = ()) -> dict[str, Any]:
+def _answer(kind: str, mark: str, title: str, date: str, lines: Sequence[str] = ()) -> Answer:
     return {
         "id": f"print-{kinds.written(kind)}-{mark}",
         "title": title,

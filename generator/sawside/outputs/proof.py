@@ -10,9 +10,7 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from mkdocs.config.defaults import MkDocsConfig
-
-from sawside import library, text_file
+from sawside import files, library, text_file
 from sawside.errors import At, Fault, Faults
 from sawside.kinds.view_types import MachineView
 from sawside.model import Sheet
@@ -25,7 +23,7 @@ LONGEST_NAME = 120
 MOST_BRACKETS = 500
 
 
-def read(folder: Path, trusted: bool = False) -> tuple[MkDocsConfig, library.Library, list[MachineView]]:
+def read(folder: Path, trusted: bool = False) -> tuple[site.Project, library.Library, list[MachineView]]:
     """Return the settings of a project, its library and a trial of its pages, all checked; raise Faults with what is wrong.
 
     Gives: the site builder's settings, the Library, and the machines' views.
@@ -33,7 +31,7 @@ def read(folder: Path, trusted: bool = False) -> tuple[MkDocsConfig, library.Lib
     config = site.project(folder, trusted=trusted)
     shop, procedures, family = site.folders(config)
     file = folder / "mkdocs.yml"
-    found: list[Fault] = settings.check_target(file, library.shown(file), Path(config.site_dir), shop)
+    found: list[Fault] = settings.check_target(file, files.shown(file), Path(config.site_dir), shop)
     found += page_files(Path(config.docs_dir), folder, bool(config.exclude_docs))
     try:
         read = library.load(shop, procedures, family, rules.lacking)
@@ -77,7 +75,7 @@ def _files(folder: Path) -> Iterator[Path]:
 
 
 def _file(path: Path, project: Path) -> list[Fault]:
-    at = At(library.shown(path))
+    at = At(files.shown(path))
     if not path.name.isprintable() or len(os.fsencode(path.name)) > LONGEST_NAME:
         return [
             Fault(

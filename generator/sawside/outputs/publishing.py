@@ -7,7 +7,7 @@ from typing import Any
 from sawside.errors import Fault, Faults
 from sawside.kinds import contents, print_mark
 from sawside.kinds import sheet_kinds as kinds
-from sawside.kinds.view_types import MachineView
+from sawside.kinds.view_types import MachineView, SheetFile, SheetList
 from sawside.library import Library
 from sawside.model import Page, Sheet
 from sawside.outputs import layouts, prints, rack, sheets
@@ -185,13 +185,13 @@ def complete(library: Library, made: list[MachineView], done: Sequence[Sheet]) -
     return Published(tuple(layouts.pages(library, made, contact(made))), (*papers, *signs_drawn, *formulas), tuple(made))
 
 
-def contact(made: list[MachineView]) -> list[dict[str, Any]]:
+def contact(made: list[MachineView]) -> list[SheetList]:
     """Return what the page of all sheets lists: each machine with each kind's title, file and mark, and what it answers."""
     return [_contact(rack.view(made), ", every blade")] + [_contact(view) for view in made]
 
 
-def _contact(view: MachineView, more: str = "") -> dict[str, Any]:
-    files = [
+def _contact(view: MachineView, more: str = "") -> SheetList:
+    files: list[SheetFile] = [
         {
             "title": kinds.title(kind, contents.about(kind, one)) + more,
             "paper": usual_paper(kind, view["shop"]["paper"]),

@@ -16,10 +16,10 @@ import typst
 
 from sawside import units
 from sawside.errors import At, Fault, Faults
+from sawside.files import data_folder
 from sawside.kinds import contents, print_mark
 from sawside.kinds.sheet_kinds import KINDS, file_name, no_paper, title
 from sawside.kinds.view_types import MachineView
-from sawside.library import data_folder
 from sawside.model import Sheet
 from sawside.outputs import paper as rules
 from sawside.outputs import typeface

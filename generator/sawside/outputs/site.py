@@ -15,11 +15,14 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_theme_dir
 
-from sawside import library
+from sawside import files, library
 from sawside.errors import Faults
 from sawside.families import FAMILIES
 from sawside.families.family import Family
 from sawside.outputs import finder, publishing, settings, trust
+
+#: The checked settings of a folder's mkdocs.yml.
+Project = MkDocsConfig
 
 
 class Settings(Config):  # type: ignore[no-untyped-call]  # the site builder leaves it untyped
@@ -39,7 +42,7 @@ class SawsidePlugin(BasePlugin[Settings]):  # type: ignore[no-untyped-call]
         """Bring the theme's own files along and keep the site usable from disk, without any other host."""
         config.use_directory_urls = False
         config.validation.links.anchors = logging.WARNING
-        config.theme.dirs.insert(0, str(library.data_folder("site_templates") / "theme"))
+        config.theme.dirs.insert(0, str(files.data_folder("site_templates") / "theme"))
         config.theme["font"] = False
         config.site_name = escape(config.site_name)  # the theme's templates escape nothing
         config.site_description = escape(config.site_description) if config.site_description else None
@@ -113,13 +116,13 @@ def _publish(config: MkDocsConfig) -> publishing.Published:
 def folders(config: MkDocsConfig) -> tuple[Path, Path, Family]:
     """Return the shop's folder, the procedures' folder and the family of the saws as mkdocs.yml names them."""
     here, named = Path(config.config_file_path).parent, config.plugins["sawside"].config
-    procedures = here / named.procedures if named.procedures else library.data_folder("procedures")
+    procedures = here / named.procedures if named.procedures else files.data_folder("procedures")
     return here / named.shop, procedures, next(family for family in FAMILIES if family.key == named.saws)
 
 
 def project(folder: Path, site_dir: Path | None = None, trusted: bool = False) -> MkDocsConfig:
     """Return the checked mkdocs settings of a folder (see `trust`); raise Faults when mkdocs.yml is missing or wrong."""
-    file, shown = folder / "mkdocs.yml", library.shown(folder / "mkdocs.yml")
+    file, shown = folder / "mkdocs.yml", files.shown(folder / "mkdocs.yml")
     stream, lines = trust.read(file, shown, trusted)
     with settings.listening() as said:
         try:
@@ -143,7 +146,7 @@ def render(config: MkDocsConfig, published: publishing.Published) -> None:
             build(config)
         except Exception as error:  # the reader of the pages has its own ways to fail on a strange one
             said, at = said or [settings.said_by(error)], plugin.reading
-            raise settings.page_faults(Path(config.docs_dir), library.shown(Path(config.docs_dir)), said, at) from error
+            raise settings.page_faults(Path(config.docs_dir), files.shown(Path(config.docs_dir)), said, at) from error
         finally:
             config.plugins.run_event("shutdown")
 
@@ -158,4 +161,4 @@ def sources(folder: Path, trusted: bool = False) -> list[Path]:
     """Return the folders whose files make a site: the shop's, its pages, the procedures, the templates."""
     config = project(folder, trusted=trusted)
     shop, procedures, _ = folders(config)
-    return list(dict.fromkeys((shop, procedures, Path(config.docs_dir), library.data_folder("site_templates"))))
+    return list(dict.fromkeys((shop, procedures, Path(config.docs_dir), files.data_folder("site_templates"))))

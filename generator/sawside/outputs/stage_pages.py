@@ -1,17 +1,31 @@
 """The pages for the work itself: the card on a saw's page and a page for each stage, with their parts for every blade."""
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, TypedDict
 
 from jinja2 import Environment
 from markupsafe import Markup
 
 from sawside.kinds.view_types import MachineView
 from sawside.model import Page
-from sawside.outputs.filling import Part, fillings
+from sawside.outputs.filling import Filling, Part, fillings
 
 
-def regions(env: Environment, view: MachineView, root: str) -> dict[str, Any]:
+class Region(TypedDict):
+    """A region of a page that changes with the blade: its parts as shown, and what differs in them for each blade."""
+
+    shown: list[tuple[str, Markup]]
+    fillings: tuple[Filling, ...]
+
+
+class Regions(TypedDict):
+    """The regions of a saw's own page."""
+
+    on_it: Region
+    card: Region
+
+
+def regions(env: Environment, view: MachineView, root: str) -> Regions:
     """Return the regions of the saw's own page that change with the blade: each with its parts and its fillings."""
     module, saw = _parts(env, root), view["machine"]["id"]
 
@@ -42,13 +56,13 @@ def pages(env: Environment, view: MachineView, shared: dict[str, Any]) -> list[P
     return made
 
 
-def stage_region(env: Environment, view: MachineView, stage_id: str, root: str) -> dict[str, Any]:
+def stage_region(env: Environment, view: MachineView, stage_id: str, root: str) -> Region:
     """Return the steps of a stage as they are shown, and what differs in them for each blade that fits."""
     module = _parts(env, root)
     return _region(view, lambda one: _steps(module, one, stage_id))
 
 
-def _region(view: MachineView, parts_of: Callable[[MachineView], list[Part]]) -> dict[str, Any]:
+def _region(view: MachineView, parts_of: Callable[[MachineView], list[Part]]) -> Region:
     shown = parts_of(view)
     return {
         "shown": [(name, Markup(html)) for name, html in shown],

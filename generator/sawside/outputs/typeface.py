@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from sawside.library import data_folder
+from sawside.files import data_folder
 
 POINT = 25.4 / 72  # mm
 FILES = ("Inter-Regular.ttf", "Inter-Bold.ttf")

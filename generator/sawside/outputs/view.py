@@ -16,25 +16,20 @@ from sawside.kinds.view_types import (
     BladeWords,
     Check,
     DrawingData,
-    ItemData,
     JobRow,
-    Labels,
-    MachineData,
     MachineView,
-    NoticeData,
     NumberGroup,
     OutOfService,
     Placed,
     Safety,
-    ShopData,
-    StageData,
     UnknownItem,
     Wall,
     WallStage,
 )
+from sawside.kinds.view_words import ItemData, NoticeData, StageData
 from sawside.library import Library
 from sawside.model import ASSUMED, UNKNOWN, Guide, Item, Missing, Record
-from sawside.outputs import bench, doubt, occasion_view, working
+from sawside.outputs import bench, doubt, occasion_view, view_heads, working
 from sawside.outputs.worksheet_data import worksheet_data
 from sawside.printing import Printer
 from sawside.safety import Notice
@@ -59,8 +54,8 @@ def machine_view(library: Library, machine: Record, going_on: str = "") -> Machi
     jobs = selection.job_rows(library, by_blade, printer)
     found = signs_of(safety := _safety(library, machine, made))
     return {
-        "shop": _shop(library),
-        "machine": _machine(library, machine),
+        "shop": view_heads.shop(library),
+        "machine": view_heads.machine(library, machine),
         "numbers": _numbers(library, machine, known, printer),
         "assumed": [item_data(printer.entry(e)) for e in known.entries.values() if e.status == ASSUMED],
         **one,
@@ -169,60 +164,6 @@ def _coils(by_blade: dict[str, Known], rows: list[BladeRow]) -> list[tuple[str, 
     """Return name and coil diameter [m] of the blades that fit, where it is known."""
     found = [(row["name"], by_blade[row["id"]].value("coil_diameter")) for row in rows if row["fits"]]
     return [(name, diameter) for name, diameter in found if diameter is not None]
-
-
-def _shop(library: Library) -> ShopData:
-    record = library.shop.record
-    found: ShopData = {
-        "name": record.get("shop"),
-        "paper": record.get("paper"),
-        "site_address": record.get("site_address") or "",
-        "ask": record.get("ask"),
-        "local_rules": [occasion_view.rule(rule) for rule in record.get("local_rules") or () if not rule.saw and not rule.stage],
-        "viewing_distance": record.get("viewing_distance") or 2.0,
-    }
-    if labels := _labels(record):
-        found["labels"] = labels
-    return found
-
-
-def _labels(record: Record) -> Labels | None:
-    """Return the measures [mm] of the shop's label sheet, or nothing when it has not stated them all."""
-    counts = [record.get(name) for name in ("label_columns", "label_rows")]
-    sizes = [record.get(f"label_{name}") for name in ("width", "height", "left", "top")]
-    if None in (*counts, *sizes):
-        return None
-    gaps = [record.get(name) or 0.0 for name in ("label_gap_across", "label_gap_down")]
-    width, height, left, top, gap_x, gap_y = (size * 1e3 for size in (*sizes, *gaps))
-    return {
-        "columns": counts[0],
-        "rows": counts[1],
-        "width": width,
-        "height": height,
-        "left": left,
-        "top": top,
-        "gap_x": gap_x,
-        "gap_y": gap_y,
-        "lines": False,
-    }
-
-
-def _machine(library: Library, machine: Record) -> MachineData:
-    address = library.shop.record.get("site_address") or ""
-    page = f"{address.rstrip('/')}/machines/{machine.id}.html" if address else ""
-    plate = machine.get("maker_plate")
-    return {
-        "id": machine.id,
-        "slug": machine.id,
-        "name": machine.get("name"),
-        "also_called": machine.get("also_called") or "",
-        "place": machine.get("place") or "",
-        "plate": plate or "",
-        "revision": machine.get("revision"),
-        "revised": str(machine.get("revised")),
-        "address": page,
-        "file": machine.at.file,
-    }
 
 
 def _numbers(library: Library, machine: Record, known: Known, printer: Printer) -> list[NumberGroup]:

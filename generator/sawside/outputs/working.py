@@ -12,7 +12,8 @@ from typing import Any, cast
 from sawside import values
 from sawside.families.family import Family
 from sawside.guide import Known
-from sawside.kinds.view_types import Input, ItemData, Section, Statement
+from sawside.kinds.view_types import Input, Section, Statement
+from sawside.kinds.view_words import ItemData
 from sawside.library import Library
 from sawside.model import ASSUMED, Missing, Value, ValueSpec
 from sawside.outputs import doubt, marks, mathml

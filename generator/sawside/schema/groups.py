@@ -1,9 +1,9 @@
 """A group of keys as it is written in procedures and notices: which keys it may hold and how each is read."""
 
-from typing import Any
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 from sawside.errors import Fault, Faults
 from sawside.nodes import Map, Node, quote

@@ -1,14 +1,14 @@
 """Safety notices and sources: the words that go with every machine."""
 
-from typing import Any
 import re
 from collections.abc import Mapping
 from functools import partial
+from typing import Any
 
 from sawside.errors import At, Fault, Faults
 from sawside.model import Source
-from sawside.safety import Notice
 from sawside.nodes import List, Map, quote
+from sawside.safety import Notice
 from sawside.schema.groups import MACHINE_STATES, Key, group, list_of, one_of, words, yes_no
 from sawside.schema.records import listed
 from sawside.schema.texts import name_of, one_or_more, texts

@@ -1,10 +1,10 @@
 """One field and what a file says for it become one `Entry`, or faults that point at the part that is wrong."""
 
-from typing import Any
 import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from sawside import units
 from sawside.errors import At, Fault, Faults

@@ -3,7 +3,6 @@
 import ast
 from collections.abc import Callable
 
-
 #: Makes the refusal of what is named.
 Refuse = Callable[[str], Exception]
 

@@ -1,8 +1,8 @@
 """The statements of one function of Python as those of a function of JavaScript."""
 
-from typing import Any
 import ast
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
+from typing import Any
 
 from sawside.script.expressions import Expressions
 from sawside.script.plain import target, target_names

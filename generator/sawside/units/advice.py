@@ -7,7 +7,6 @@ from fractions import Fraction
 from sawside.units.names import METRIC, UNITS, WORDS, quantities_of, spelled
 from sawside.units.refusal import LETTERS_IN_NUMBER, NotUnderstood, digits
 
-
 #: Names people write for a unit that exist but mean something else or more than one thing -> what to say.
 _MISTAKEN = {
     "mil": "`mil` means a thousandth of an inch to some and a millimetre to others: write thou or mm",

@@ -5,7 +5,6 @@ with a fraction sign (`1½`). A unit follows it. Feet and inches may stand toget
 after `+/-`, with its own unit. Everything else is refused: a wrong guess ends up on a saw.
 """
 
-from sawside.units.refusal import NotUnderstood
 import re
 import unicodedata
 from dataclasses import dataclass
@@ -14,6 +13,7 @@ from fractions import Fraction
 from sawside.units import advice
 from sawside.units.advice import FRACTION_SIGNS
 from sawside.units.names import INCH, METRIC, NEITHER, UNITS, Unit, quantities_of, spelled, to_si
+from sawside.units.refusal import NotUnderstood
 
 LONGEST = 60
 #: What is beyond these is a slip of the keyboard; it also keeps every sum below within the range of floats.

@@ -1,6 +1,5 @@
 """What to buy when no blade on the rack serves a job, and how few blades do all jobs: the criteria turned round."""
 
-from sawside.families.family import Printing
 from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
@@ -8,6 +7,7 @@ from sawside.calc import choice, radius
 from sawside.calc.limits import OutsideMethod
 from sawside.calc.margins import SAME
 from sawside.calc.tables import published_radius
+from sawside.families.family import Printing
 from sawside.families.wood_band_saw.margins import METAL_FASTEST, METALS, SHEETS, WIDTH_FOR
 
 

@@ -4,10 +4,10 @@ Geometry needs no source. The shares marked so are common practice, no source: w
 narrow enough to catch a slipped digit or a wrong unit.
 """
 
-from sawside.families.family import Get
 import math
 from collections.abc import Iterator
 
+from sawside.families.family import Get
 from sawside.model import Record
 
 #: Throat over wheel diameter: the blade that comes back down stands one wheel behind the cutting one, in or before the

@@ -9,7 +9,7 @@ from sawside.calc.choice import GOOD, MIDDLING, POOR, Grade
 from sawside.calc.margins import Margin
 from sawside.calc.setting import GOOD_ENOUGH
 from sawside.calc.tables import SAME_SIZE, SPEED_WINDOWS
-from sawside.families.family import Get, Judgement, Printing
+from sawside.families.family import Judgement, Printing
 
 #: Materials for which too many teeth in the work clog and heat; for solid wood gullet and power decide instead.
 METALS = ("aluminium", "steel")

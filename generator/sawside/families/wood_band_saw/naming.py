@@ -1,8 +1,8 @@
 """How band saw people name a blade and a job."""
 
-from sawside.families.family import Printing
 from typing import Any
 
+from sawside.families.family import Printing
 from sawside.model import Record
 
 #: Widths that band blades are sold in, in inches: (sixteenths) as written.

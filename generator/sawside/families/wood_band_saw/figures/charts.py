@@ -1,6 +1,5 @@
 """Two charts to read settings from: pitch for a thickness of work, and what a high guide costs."""
 
-from sawside.figures.labels import Note
 import math
 from collections.abc import Callable
 
@@ -8,9 +7,28 @@ from sawside.calc import stiffness
 from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, ROOM, Show, compose
 from sawside.figures import labels
 from sawside.figures.drawing import (
-    BOLD, CENTRE, HATCH, LEADING, NO_LINE, OUTLINE, SMALL_SIZE, SOLID, THIN, TINT, Circle, Dimension, Drawing, Label, Line,
-    Point, Polygon, Polyline, Shape, Text,
+    BOLD,
+    CENTRE,
+    HATCH,
+    LEADING,
+    NO_LINE,
+    OUTLINE,
+    SMALL_SIZE,
+    SOLID,
+    THIN,
+    TINT,
+    Circle,
+    Dimension,
+    Drawing,
+    Label,
+    Line,
+    Point,
+    Polygon,
+    Polyline,
+    Shape,
+    Text,
 )  # fmt: skip
+from sawside.figures.labels import Note
 from sawside.figures.lettering import width, wrap
 
 #: Places a value on paper [mm].

@@ -8,7 +8,20 @@ from dataclasses import replace
 
 from sawside.families.wood_band_saw.figures.plate import Cell, Show, listed, row, rows
 from sawside.figures.drawing import (
-    OUTLINE, SHADE, SOLID, THIN, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline, Shape,
+    OUTLINE,
+    SHADE,
+    SOLID,
+    THIN,
+    Arc,
+    Arrow,
+    Circle,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Polyline,
+    Shape,
 )  # fmt: skip
 from sawside.figures.labels import Note
 from sawside.figures.limbs import hand

@@ -1,14 +1,32 @@
 """The whole saw seen from where the operator stands: wheels, strands, table, guides and the distances to measure."""
 
-from sawside.figures.labels import Note
 import math
 from dataclasses import dataclass
 
 from sawside.families.wood_band_saw.figures.plate import LEFT, RIGHT, Frame, Show, compose
 from sawside.figures.drawing import (
-    BOLD, EMPTY, HATCH, HIDDEN, OUTLINE, SHADE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point,
-    Polygon, Polyline, Shape, moved, rectangle,
+    BOLD,
+    EMPTY,
+    HATCH,
+    HIDDEN,
+    OUTLINE,
+    SHADE,
+    THIN,
+    TINT,
+    Arc,
+    Arrow,
+    Circle,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Polyline,
+    Shape,
+    moved,
+    rectangle,
 )  # fmt: skip
+from sawside.figures.labels import Note
 
 TALLEST = 118.0
 #: Where the cutting strand stands [mm]: to its right the table's rest and the dimensions of the guides must find room.

@@ -1,14 +1,31 @@
 """Side guides and thrust bearing seen from above, cut through the blade: setback along it, gaps across it enlarged."""
 
-from sawside.figures.labels import Note
 import math
 from dataclasses import dataclass
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, Show, centred, compose
 from sawside.figures.drawing import (
-    CENTRE, HATCH, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon,
-    Shape, rectangle, scale_for, scale_words,
+    CENTRE,
+    HATCH,
+    HIDDEN,
+    OUTLINE,
+    SHADE,
+    SOLID,
+    THIN,
+    TINT,
+    Arrow,
+    Circle,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Shape,
+    rectangle,
+    scale_for,
+    scale_words,
 )  # fmt: skip
+from sawside.figures.labels import Note
 
 #: Room for the blade's width, its thickness, a gap at the side, and the gap to the thrust bearing [mm].
 ROOMS = (66.0, 5.0, 4.0, 6.0)

@@ -1,12 +1,23 @@
 """The test piece with its four measuring corners, and the cut that shows the error twice."""
 
-from sawside.figures.labels import Note
 import math
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, Show, centred, compose
 from sawside.figures.drawing import (
-    OUTLINE, SHADE, THIN, TINT, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Shape,
+    OUTLINE,
+    SHADE,
+    THIN,
+    TINT,
+    Arrow,
+    Circle,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Shape,
 )  # fmt: skip
+from sawside.figures.labels import Note
 
 #: The drawn piece: along the feed, up, and through its thickness [mm of paper].
 LONG, TALL, THICK = 40.0, 29.0, 7.0

@@ -1,13 +1,13 @@
 """How the figures of this family are laid out: picture in the middle, labels in two columns, a foot line below."""
 
-from typing import Any
-from sawside.figures.lettering import wrap
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from sawside.figures import labels
 from sawside.figures.drawing import LABEL_SIZE, LEADING, SMALL_SIZE, Drawing, Label, Shape, Text, moved
 from sawside.figures.labels import Note
+from sawside.figures.lettering import wrap
 
 #: Turns (SI value, kind) into printed text in the shop's system.
 Show = Callable[[Any, str], str]

@@ -1,13 +1,30 @@
 """The free strand: pushed sideways to read its tension, and plucked to hear it."""
 
-from sawside.figures.labels import Note
 import math
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, Show, compose
 from sawside.figures.drawing import (
-    BOLD, HATCH, HIDDEN, OUTLINE, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point, Polygon, Polyline,
-    Shape, rectangle, scale_for, scale_words,
+    BOLD,
+    HATCH,
+    HIDDEN,
+    OUTLINE,
+    THIN,
+    TINT,
+    Arc,
+    Arrow,
+    Circle,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Polyline,
+    Shape,
+    rectangle,
+    scale_for,
+    scale_words,
 )  # fmt: skip
+from sawside.figures.labels import Note
 
 #: The strand is drawn this long [mm], whatever it measures; its deflection gets its own scale.
 SPAN, TOP, PUSH_ROOM = 84.0, 14.0, 10.0

@@ -1,13 +1,30 @@
 """Table, square and stop bolt from the front; board, cut and fence from above."""
 
-from sawside.figures.labels import Note
 import math
 
 from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Show, compose
 from sawside.figures.drawing import (
-    BOLD, CENTRE, HATCH, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arc, Arrow, Circle, Dimension, Drawing, Line, Point,
-    Polygon, Shape, rectangle,
+    BOLD,
+    CENTRE,
+    HATCH,
+    HIDDEN,
+    OUTLINE,
+    SHADE,
+    SOLID,
+    THIN,
+    TINT,
+    Arc,
+    Arrow,
+    Circle,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Shape,
+    rectangle,
 )  # fmt: skip
+from sawside.figures.labels import Note
 
 #: Height of the table's surface and place of the stop bolt in the picture [mm]; the drift drawn instead of a real one.
 SURFACE, BOLT, DRAWN_DRIFT = 40.0, MIDDLE + 21.0, math.radians(6.0)

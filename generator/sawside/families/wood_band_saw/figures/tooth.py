@@ -1,14 +1,29 @@
 """Teeth at a stated scale: pitch and gullet from the side, kerf and set along the blade."""
 
-from sawside.figures.labels import Note
 import math
 from dataclasses import dataclass
 
 from sawside.families.wood_band_saw.figures.plate import LEFT, MIDDLE, RIGHT, Show, centred, compose
 from sawside.figures.drawing import (
-    CENTRE, HIDDEN, OUTLINE, SHADE, SOLID, THIN, TINT, Arrow, Dimension, Drawing, Line, Point, Polygon, Shape,
-    rectangle, scale_for, scale_words,
+    CENTRE,
+    HIDDEN,
+    OUTLINE,
+    SHADE,
+    SOLID,
+    THIN,
+    TINT,
+    Arrow,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Shape,
+    rectangle,
+    scale_for,
+    scale_words,
 )  # fmt: skip
+from sawside.figures.labels import Note
 
 TIPS = 14.0
 #: Room for one pitch, for the gullet's depth, and for the kerf in the end view [mm].

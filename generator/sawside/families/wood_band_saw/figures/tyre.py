@@ -1,12 +1,25 @@
 """The blade on the tyre: both ways of tracking, cut through the rim, front rims in line below each other."""
 
-from sawside.figures.labels import Note
 from dataclasses import dataclass
 
 from sawside.families.wood_band_saw.figures.plate import MIDDLE, ROOM, Show, centred, compose
 from sawside.figures.drawing import (
-    CENTRE, HATCH, OUTLINE, SHADE, SMALL_SIZE, SOLID, THIN, Dimension, Drawing, Line, Point, Polygon, Shape, rectangle,
+    CENTRE,
+    HATCH,
+    OUTLINE,
+    SHADE,
+    SMALL_SIZE,
+    SOLID,
+    THIN,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Shape,
+    rectangle,
 )  # fmt: skip
+from sawside.figures.labels import Note
 
 #: From one school's rim to the other's, the height of the rim, and the first rim's place [mm].
 STEP, RIM, TOP = 47.0, 8.0, 20.0
